@@ -1,0 +1,2 @@
+process.stderr.write("No command exists yet.\n");
+process.exitCode = 2;

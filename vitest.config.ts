@@ -1,0 +1,28 @@
+import { defineConfig } from "vitest/config";
+
+/** Four groups of tests; `scripts/test.mjs` runs each by its name and counts what it reports. */
+export default defineConfig({
+  test: {
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: "unit",
+          include: ["packages/*/{src,test}/**/*.test.{ts,tsx}", "checks/{src,test}/**/*.test.ts", "bench/**/*.test.ts"],
+        },
+      },
+      { extends: true, test: { name: "repository", include: ["tests/*.test.ts"], testTimeout: 60_000 } },
+      { extends: true, test: { name: "bits", include: ["tests/bits/*.test.ts"], testTimeout: 300_000 } },
+      {
+        extends: true,
+        test: {
+          name: "browser",
+          include: ["tests/browser/**/*.test.ts"],
+          testTimeout: 60_000,
+          hookTimeout: 60_000,
+          fileParallelism: false,
+        },
+      },
+    ],
+  },
+});
