@@ -10,23 +10,32 @@ function smallPowerOfTwo(n: number): number {
 
 const POWERS: readonly number[] = STEPS.map(smallPowerOfTwo);
 
+/** 2^n for a whole n from 0 to 1023. */
+function powerOfTwo(n: number): number {
+  let result = 1;
+  let left = n;
+  for (let i = 0; i < STEPS.length; i += 1) {
+    const step = STEPS[i] as number;
+    if (left < step) continue;
+    result *= POWERS[i] as number;
+    left -= step;
+  }
+  return result;
+}
+
 /**
- * `x * 2^n`, exact unless the result is below 2^-1022, where it is rounded.
+ * `x * 2^n`, exact unless the result is below 2^-1022. There it is rounded, and once only if |x| is near 1.
  *
- * @param n whole number, any size
+ * @param n whole number
  */
 export function scaleByPowerOfTwo(x: number, n: number): number {
   let result = x;
   let left = Math.abs(n);
-  for (let i = 0; i < STEPS.length; i += 1) {
-    const step = STEPS[i] as number;
-    const power = POWERS[i] as number;
-    while (left >= step && result !== 0 && Math.abs(result) <= Number.MAX_VALUE) {
-      result = n > 0 ? result * power : result / power;
-      left -= step;
-    }
+  while (left > 1023) {
+    result = n > 0 ? result * powerOfTwo(512) : result / powerOfTwo(512);
+    left -= 512;
   }
-  return result;
+  return n > 0 ? result * powerOfTwo(left) : result / powerOfTwo(left);
 }
 
 /**
