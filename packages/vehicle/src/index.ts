@@ -1,0 +1,1 @@
+export { loadVehicle } from "./loadVehicle.ts";

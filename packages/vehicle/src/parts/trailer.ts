@@ -1,0 +1,63 @@
+import { part, typical, typicalChoice } from "./part.ts";
+
+const CLOSES = "49 CFR 393.43 (from memory): between 45 and 20 psi";
+
+/** Tractor protection valve. */
+export const tractorProtection = part("tractorProtection", {
+  closes: typical("closes when the supply line falls to", "pressure", "psi", [5, 100], [35, 20, 45], CLOSES),
+  conductance: typical("conductance of the service way", "conductance", "dm3/(s bar)", [0.5, 60], [8, 5, 12]),
+});
+
+/** Trailer supply control on the dash. */
+export const trailerSupplyControl = part("trailerSupplyControl", {
+  popsOut: typical(
+    "pops out by itself when the supply line falls to",
+    "pressure",
+    "psi",
+    [5, 100],
+    [35, 20, 45],
+    CLOSES,
+  ),
+  holdsIn: typical("stays in only when its supply is above", "pressure", "psi", [5, 120], [40, 22, 55]),
+  conductance: typical("conductance", "conductance", "dm3/(s bar)", [0.2, 40], [3, 2, 6]),
+});
+
+/** Hand valve for the trailer's service brakes. */
+export const handValve = part("handValve", {
+  fitted: typicalChoice("whether there is one", ["yes", "no"]),
+  crack: typical("first pressure it passes", "pressure", "psi", [0, 30], [3, 2, 6]),
+  fullPressure: typical("pressure at full travel", "pressure", "psi", [20, 200], [90, 70, 120]),
+  conductance: typical("conductance", "conductance", "dm3/(s bar)", [0.2, 40], [3, 2, 6]),
+});
+
+/** Supply and service lines of one unit, up to its couplings. */
+export const trailerLines = part("trailerLines", {
+  supplyLength: typical("length of the supply line", "length", "m", [0.2, 40], [6, 3, 14]),
+  supplyBore: typical("its bore", "length", "mm", [4, 25], [9.5, 8, 13]),
+  serviceLength: typical("length of the service line", "length", "m", [0.2, 40], [6, 3, 14]),
+  serviceBore: typical("its bore", "length", "mm", [4, 25], [9.5, 8, 13]),
+  coupling: typical("conductance of a coupling with its seal", "conductance", "dm3/(s bar)", [0.5, 60], [10, 6, 15]),
+  cocks: typicalChoice("cut-out cocks", ["no", "yes"]),
+});
+
+/** Service relay of a trailer. */
+export const trailerRelay = part("trailerRelay", {
+  crack: typical("control pressure at which it opens", "pressure", "psi", [0, 20], [4, 3, 5], "from memory"),
+  hysteresis: typical(
+    "difference between applying and releasing",
+    "pressure",
+    "psi",
+    [0.2, 15],
+    [2, 1, 3],
+    "from memory",
+  ),
+  apply: typical("conductance to each chamber while applying", "conductance", "dm3/(s bar)", [0.2, 40], [4.2, 3, 8]),
+  exhaust: typical("conductance to the open while releasing", "conductance", "dm3/(s bar)", [0.2, 60], [14, 8, 20]),
+});
+
+/** Valve that charges a trailer's tank and spring chambers from the supply line and sets the springs when the line is lost. */
+export const trailerSpringValve = part("trailerSpringValve", {
+  protects: typical("keeps this much for the springs if the tank is lost", "pressure", "psi", [0, 120], [70, 55, 80]),
+  sets: typical("sets the springs when the supply line falls to", "pressure", "psi", [5, 100], [35, 20, 45], CLOSES),
+  conductance: typical("conductance", "conductance", "dm3/(s bar)", [0.2, 40], [5, 3, 8]),
+});

@@ -1,0 +1,80 @@
+import { fromSi, type QuantityKind, toSi } from "@brakeyard/units";
+import type { Origin, StoredChoice, StoredQuantity } from "./stored.ts";
+
+/** Which generic part supplied a value, and what that rests on. */
+export interface Generic {
+  /** Part and key, such as `governor.cutOut`. */
+  readonly part: string;
+  /** Published source, or `common practice, no source`. */
+  readonly source: string;
+}
+
+/** A number ready for the model, with its history. */
+export interface Quantity {
+  readonly kind: QuantityKind;
+  /** In SI (pressures gauge, turning speeds in rpm). */
+  readonly si: number;
+  /** As written, in `unit`. */
+  readonly written: number;
+  readonly unit: string;
+  readonly from: Origin;
+  /** Bounds in SI; always there when `from` is `typical`. */
+  readonly low?: number;
+  readonly high?: number;
+  /** Set when the value does not stand in the file but in a generic part. */
+  readonly generic?: Generic;
+  readonly note?: string;
+}
+
+/** A choice ready for the model, with its history. */
+export interface Choice<T extends string = string> {
+  readonly value: T;
+  readonly from: Origin;
+  readonly alternatives: readonly T[];
+  readonly generic?: Generic;
+  readonly note?: string;
+}
+
+/** A number as stored, in SI with its history. */
+export function resolveQuantity(kind: QuantityKind, stored: StoredQuantity, generic?: Generic): Quantity {
+  const { value, unit, from, low, high, note } = stored;
+  return {
+    kind,
+    si: toSi(kind, value, unit),
+    written: value,
+    unit,
+    from,
+    ...(low !== undefined && { low: toSi(kind, low, unit) }),
+    ...(high !== undefined && { high: toSi(kind, high, unit) }),
+    ...(generic && { generic }),
+    ...(note !== undefined && { note }),
+  };
+}
+
+/** A choice as stored, with its history. */
+export function resolveChoice<T extends string>(stored: StoredChoice<T>, generic?: Generic): Choice<T> {
+  const { value, from, alternatives = [], note } = stored;
+  return { value, from, alternatives, ...(generic && { generic }), ...(note !== undefined && { note }) };
+}
+
+/** Back to what a file holds; the values of generic parts become typical ones written out. */
+export function storeQuantity(quantity: Quantity): StoredQuantity {
+  const { kind, written, unit, from, low, high } = quantity;
+  const note = quantity.note ?? quantity.generic?.source;
+  return {
+    value: written,
+    unit,
+    from,
+    ...(low !== undefined && { low: fromSi(kind, low, unit) }),
+    ...(high !== undefined && { high: fromSi(kind, high, unit) }),
+    ...(note !== undefined && { note }),
+  };
+}
+
+/** Back to what a file holds. */
+export function storeChoice<T extends string>(choice: Choice<T>): StoredChoice<T> {
+  const { value, from, alternatives } = choice;
+  const note = choice.note ?? choice.generic?.source;
+  const listed = alternatives.length > 0 || from === "typical";
+  return { value, from, ...(listed && { alternatives }), ...(note !== undefined && { note }) };
+}
