@@ -101,7 +101,6 @@ export interface CompleteTrailerConnection {
 
 export interface CompleteTowed {
   readonly lines: FilledOf<typeof towing.trailerLines>;
-  readonly relay: FilledOf<typeof towing.trailerRelay>;
   readonly springValve: FilledOf<typeof towing.trailerSpringValve>;
 }
 

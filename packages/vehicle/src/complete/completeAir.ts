@@ -122,7 +122,6 @@ function completeTowed(air: AirFile): complete.CompleteTowed {
   const given = air.towed ?? {};
   return {
     lines: fillPart(towing.trailerLines, given.lines),
-    relay: fillPart(towing.trailerRelay, given.relay),
     springValve: fillPart(towing.trailerSpringValve, given.springValve),
   };
 }

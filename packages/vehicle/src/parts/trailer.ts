@@ -40,21 +40,6 @@ export const trailerLines = part("trailerLines", {
   cocks: typicalChoice("cut-out cocks", ["no", "yes"]),
 });
 
-/** Service relay of a trailer. */
-export const trailerRelay = part("trailerRelay", {
-  crack: typical("control pressure at which it opens", "pressure", "psi", [0, 20], [4, 3, 5], "from memory"),
-  hysteresis: typical(
-    "difference between applying and releasing",
-    "pressure",
-    "psi",
-    [0.2, 15],
-    [2, 1, 3],
-    "from memory",
-  ),
-  apply: typical("conductance to each chamber while applying", "conductance", "dm3/(s bar)", [0.2, 40], [4.2, 3, 8]),
-  exhaust: typical("conductance to the open while releasing", "conductance", "dm3/(s bar)", [0.2, 60], [14, 8, 20]),
-});
-
 /** Valve that charges a trailer's tank and spring chambers from the supply line and sets the springs when the line is lost. */
 export const trailerSpringValve = part("trailerSpringValve", {
   protects: typical("keeps this much for the springs if the tank is lost", "pressure", "psi", [0, 120], [70, 55, 80]),

@@ -46,7 +46,7 @@ export const wheelEnd = part("wheelEnd", {
     [457, 400, 650],
     COMPLIANCE,
   ),
-  camRadius: typical("effective cam radius", "length", "mm", [5, 30], [12.7, 12, 13.5], "0.5 in nominal (read)"),
+  camRadius: typical("effective cam radius", "length", "mm", [2, 30], [12.7, 12, 13.5], "0.5 in nominal (read)"),
   efficiency: typical(
     "mechanical efficiency",
     "ratio",

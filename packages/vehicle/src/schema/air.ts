@@ -81,7 +81,6 @@ const trailerConnection = object({
 
 const towed = object({
   lines: z.optional(partSchema(towing.trailerLines, {})),
-  relay: z.optional(partSchema(towing.trailerRelay, {})),
   springValve: z.optional(partSchema(towing.trailerSpringValve, {})),
 });
 

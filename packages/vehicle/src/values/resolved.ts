@@ -1,4 +1,4 @@
-import { fromSi, type QuantityKind, toSi } from "@brakeyard/units";
+import { type QuantityKind, toSi } from "@brakeyard/units";
 import type { Origin, StoredChoice, StoredQuantity } from "./stored.ts";
 
 /** Which generic part supplied a value, and what that rests on. */
@@ -24,6 +24,8 @@ export interface Quantity {
   /** Set when the value does not stand in the file but in a generic part. */
   readonly generic?: Generic;
   readonly note?: string;
+  /** The value as a file holds it. */
+  readonly stored: StoredQuantity;
 }
 
 /** A choice ready for the model, with its history. */
@@ -33,6 +35,8 @@ export interface Choice<T extends string = string> {
   readonly alternatives: readonly T[];
   readonly generic?: Generic;
   readonly note?: string;
+  /** The choice as a file holds it. */
+  readonly stored: StoredChoice<T>;
 }
 
 /** A number as stored, in SI with its history. */
@@ -48,33 +52,22 @@ export function resolveQuantity(kind: QuantityKind, stored: StoredQuantity, gene
     ...(high !== undefined && { high: toSi(kind, high, unit) }),
     ...(generic && { generic }),
     ...(note !== undefined && { note }),
+    stored,
   };
 }
 
 /** A choice as stored, with its history. */
 export function resolveChoice<T extends string>(stored: StoredChoice<T>, generic?: Generic): Choice<T> {
   const { value, from, alternatives = [], note } = stored;
-  return { value, from, alternatives, ...(generic && { generic }), ...(note !== undefined && { note }) };
+  return { value, from, alternatives, ...(generic && { generic }), ...(note !== undefined && { note }), stored };
 }
 
-/** Back to what a file holds; the values of generic parts become typical ones written out. */
-export function storeQuantity(quantity: Quantity): StoredQuantity {
-  const { kind, written, unit, from, low, high } = quantity;
-  const note = quantity.note ?? quantity.generic?.source;
-  return {
-    value: written,
-    unit,
-    from,
-    ...(low !== undefined && { low: fromSi(kind, low, unit) }),
-    ...(high !== undefined && { high: fromSi(kind, high, unit) }),
-    ...(note !== undefined && { note }),
-  };
+/** As a file holds it; the source of a generic value becomes its note. */
+export function storeQuantity({ stored, generic }: Quantity): StoredQuantity {
+  return generic && stored.note === undefined ? { ...stored, note: generic.source } : stored;
 }
 
-/** Back to what a file holds. */
-export function storeChoice<T extends string>(choice: Choice<T>): StoredChoice<T> {
-  const { value, from, alternatives } = choice;
-  const note = choice.note ?? choice.generic?.source;
-  const listed = alternatives.length > 0 || from === "typical";
-  return { value, from, ...(listed && { alternatives }), ...(note !== undefined && { note }) };
+/** As a file holds it; the source of a generic choice becomes its note. */
+export function storeChoice<T extends string>({ stored, generic }: Choice<T>): StoredChoice<T> {
+  return generic && stored.note === undefined ? { ...stored, note: generic.source } : stored;
 }
