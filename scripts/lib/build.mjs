@@ -13,7 +13,7 @@ const requireForBundles =
  * @param {string} outfile
  * @param {import("esbuild").BuildOptions} [extra]
  */
-async function bundleForNode(entry, outfile, extra = {}) {
+export async function bundleForNode(entry, outfile, extra = {}) {
   await esbuild({
     entryPoints: [entry],
     outfile,
@@ -29,7 +29,7 @@ async function bundleForNode(entry, outfile, extra = {}) {
 }
 
 /** The command line program, whole in one file. */
-function buildCli() {
+export function buildCli() {
   return bundleForNode(
     inRoot("packages", "cli", "src", "index.ts"),
     inRoot("packages", "cli", "dist", "brakeyard.mjs"),
