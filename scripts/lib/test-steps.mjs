@@ -159,4 +159,7 @@ export const steps = [
   { name: "browser", run: browser },
 ];
 
+/** Names of all steps, for the test that compares them with CONTRIBUTING. */
+export const stepNames = steps.map((step) => step.name);
+
 if (nothingMayBeSkipped) say("CI is set: a skipped test counts as a failed one.");
