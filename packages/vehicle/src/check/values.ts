@@ -6,6 +6,7 @@ import type {
   CompleteVehicle,
   Wheel,
 } from "../complete/complete.ts";
+import type { AxleFile } from "../schema/vehicle.ts";
 import { type PathParts, type Problem, problem } from "../text/problem.ts";
 import type { Quantity } from "../values/resolved.ts";
 
@@ -16,7 +17,7 @@ import type { Quantity } from "../values/resolved.ts";
 export function checkValues(vehicle: CompleteVehicle): Problem[] {
   const air = vehicle.air;
   return [
-    ...vehicle.axles.flatMap((axle, i) => axleValues(axle, i)),
+    ...vehicle.axles.flatMap((axle, i) => axleValues(axle, vehicle.file.axles[i], i)),
     ...speeds(vehicle),
     ...(air ? airValues(air) : []),
   ];
@@ -38,27 +39,20 @@ function said(quantity: Quantity): string {
   return `${quantity.written}${unit}${quantity.generic ? ", typical" : ""}`;
 }
 
-function axleValues(axle: CompleteAxle, index: number): Problem[] {
+function axleValues(axle: CompleteAxle, given: AxleFile | undefined, index: number): Problem[] {
   if (!axle.brakes) return [];
   const path = ["axles", index, "brakes"];
   const { left, right, application } = axle.brakes;
-  const problems = wheelValues(left, path);
-  return [
-    ...problems,
-    ...(problems.length > 0 ? [] : wheelValues(right, [...path, "right"])),
-    ...(application.path.antilock.value !== "none" && application.shares !== null ? sharedModulators(path) : []),
-  ];
+  const sides = given?.brakes;
+  const problems = wheelValues(left, sides?.left ? [...path, "left"] : path);
+  if (sides?.left || sides?.right) problems.push(...wheelValues(right, sides.right ? [...path, "right"] : path));
+  if (application.path.antilock.value !== "none" && application.shares !== null) problems.push(sharedModulators(path));
+  return problems;
 }
 
-function sharedModulators(path: PathParts): Problem[] {
-  const place = [...path, "application", "antilock"];
-  return [
-    problem(
-      place,
-      "an axle on another axle's valve has that axle's modulators",
-      "write the modulators at the axle with the valve",
-    ),
-  ];
+function sharedModulators(path: PathParts): Problem {
+  const message = "an axle on another axle's valve has that axle's modulators";
+  return problem([...path, "application", "antilock"], message, "write the modulators at the axle with the valve");
 }
 
 function wheelValues(wheel: Wheel, path: PathParts): Problem[] {
