@@ -1,15 +1,21 @@
-import { describe, expect, it } from 'vitest';
-import { Discrete } from '../src/run/discrete.ts';
-import { makePlan } from '../src/run/plan.ts';
-import { startValues } from '../src/run/start.ts';
-import { System } from '../src/run/system.ts';
-import { everyPart, LIVELY_START } from './everyPart.ts';
+import { describe, expect, it } from "vitest";
+import { Discrete } from "../src/run/discrete.ts";
+import { makePlan } from "../src/run/plan.ts";
+import { startValues } from "../src/run/start.ts";
+import { System } from "../src/run/system.ts";
+import { everyPart, LIVELY_START } from "./everyPart.ts";
 
 /** Largest mismatch between the analytic Jacobian and central differences, each entry scaled by its column's step. */
 function worstMismatch(isothermal: boolean, servicePa: number, springPa: number): { worst: number; where: string } {
   const plan = makePlan(everyPart(isothermal));
   const system = new System(plan);
-  const start = { nodes: { ...LIVELY_START.nodes, 'rear.service': { gaugePressurePa: servicePa }, 'rear.spring': { gaugePressurePa: springPa } } };
+  const start = {
+    nodes: {
+      ...LIVELY_START.nodes,
+      "rear.service": { gaugePressurePa: servicePa },
+      "rear.spring": { gaugePressurePa: springPa },
+    },
+  };
   const x = startValues(plan, new Discrete(plan), start);
   system.refresh(x);
   const n = plan.layout.stateCount;
@@ -22,7 +28,7 @@ function worstMismatch(isothermal: boolean, servicePa: number, springPa: number)
   const dense = new Map<number, number>();
   plan.pattern.rows.forEach((row, e) => dense.set(row * n + plan.pattern.columns[e]!, jac[e]!));
   let worst = 0;
-  let where = '';
+  let where = "";
   for (let j = 0; j < n; j++) {
     const step = 1e-6 * Math.max(Math.abs(x[j]!), 1e-6);
     const y = x.slice();
@@ -44,10 +50,16 @@ function worstMismatch(isothermal: boolean, servicePa: number, springPa: number)
   return { worst, where };
 }
 
-describe('Jacobian against central differences', () => {
+describe("Jacobian against central differences", () => {
   for (const isothermal of [false, true]) {
-    for (const [service, spring] of [[0.45e5, 3.6e5], [3e5, 6.5e5], [2e5, 0.1e5], [0.35e5, 4.55e5], [0.02e5, 4.4e5]] as const) {
-      it(`${isothermal ? 'isothermal' : 'with temperature'}, service ${service}, spring ${spring}`, () => {
+    for (const [service, spring] of [
+      [0.45e5, 3.6e5],
+      [3e5, 6.5e5],
+      [2e5, 0.1e5],
+      [0.35e5, 4.55e5],
+      [0.02e5, 4.4e5],
+    ] as const) {
+      it(`${isothermal ? "isothermal" : "with temperature"}, service ${service}, spring ${spring}`, () => {
         const { worst, where } = worstMismatch(isothermal, service, spring);
         expect(worst, where).toBeLessThan(2e-4);
       });

@@ -39,6 +39,19 @@ export class BitHash {
     this.#low = this.#halves[0] === 0 ? 0 : 1;
   }
 
+  /** The fingerprint's own state as three whole numbers, for {@link resume}. */
+  save(): readonly [number, number, number] {
+    return [this.#a, this.#b, this.#words];
+  }
+
+  /** Goes on from a state that {@link save} gave. */
+  resume(a: number, b: number, words: number): this {
+    this.#a = a | 0;
+    this.#b = b | 0;
+    this.#words = words | 0;
+    return this;
+  }
+
   /** Takes in one whole number, of which the lowest 32 bits count. */
   addWord(word: number): this {
     const k = Math.imul(rotated(Math.imul(word, 0xcc9e2d51), 15), 0x1b873593);

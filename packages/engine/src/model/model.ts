@@ -24,6 +24,8 @@ export interface Mix {
 export interface Gate {
   readonly mix: Mix;
   readonly greatest?: readonly [Mix, Mix];
+  /** Sign with which the greater of the two is added; -1 where the pilots push the seat shut. Default 1. */
+  readonly sign?: 1 | -1;
   readonly width: number;
 }
 
@@ -111,6 +113,8 @@ export interface ModeSpec {
   readonly turnsOff?: Mix;
   /** A command control that writes this mode. */
   readonly command?: number;
+  /** Commanded on while this mix is below zero, it springs straight back. */
+  readonly stays?: Mix;
   /** Modes that must be 1 for this one to stay 1. */
   readonly needs: readonly number[];
   readonly onText: string;

@@ -56,8 +56,8 @@ export function mix(offset: number, ...terms: readonly (readonly [Signal, number
 }
 
 /** Seat that opens as the mix rises through zero and is fully open `width` later. */
-export function seat(width: number, opening: Mix, greatest?: readonly [Mix, Mix]): Gate {
-  return greatest ? { mix: opening, width, greatest } : { mix: opening, width };
+export function seat(width: number, opening: Mix, greatest?: readonly [Mix, Mix], sign: 1 | -1 = 1): Gate {
+  return greatest ? { mix: opening, width, greatest, sign } : { mix: opening, width };
 }
 
 function requirePositive(value: number, what: string): number {
@@ -252,6 +252,16 @@ export class Network {
       kind: "control" as const,
       index: index * CURVES_PER_CONTROL + curve,
     }));
+  }
+
+  /** Index that the next lag will have, for modes that listen to a lag which in turn follows them. */
+  get nextLag(): number {
+    return this.lags.length;
+  }
+
+  /** Index of the water in the volume added last. */
+  get lastWater(): number {
+    return this.waters.length - 1;
   }
 
   /** Number of a control declared before, for modes that it commands. */

@@ -8,13 +8,17 @@ export const POLYTROPIC_INDEX = 1.3;
 /** x^(1/1.3) */
 export function expansionRatio(x: number): number {
   const s = x - 1;
-  return (1 + s * (1.239783673 + s * (0.3007990403 + s * 0.007826758134))) / (1 + s * (0.4711563868 + s * 0.02399925513));
+  return (
+    (1 + s * (1.239783673 + s * (0.3007990403 + s * 0.007826758134))) / (1 + s * (0.4711563868 + s * 0.02399925513))
+  );
 }
 
 /** x^(0.3/1.3) */
 export function temperatureRatio(x: number): number {
   const s = x - 1;
-  return (1 + s * (0.897722225 + s * (0.1262878204 + s * 0.0008006097696))) / (1 + s * (0.6675763484 + s * 0.05783873122));
+  return (
+    (1 + s * (0.897722225 + s * (0.1262878204 + s * 0.0008006097696))) / (1 + s * (0.6675763484 + s * 0.05783873122))
+  );
 }
 
 function slopeOfQuotient(top: number, topSlope: number, bottom: number, bottomSlope: number): number {

@@ -1,5 +1,5 @@
-import type { ChamberSpec, StrokeLaw } from '../model/model.ts';
-import { ramp, rampCurvature, rampIntegral, rampSlope } from './smooth.ts';
+import type { ChamberSpec, StrokeLaw } from "../model/model.ts";
+import { ramp, rampCurvature, rampIntegral, rampSlope } from "./smooth.ts";
 
 /**
  * Stroke of a chamber's rod from the balance of forces, without inertia: the rod stands where the push equals what the
@@ -38,7 +38,11 @@ export function serviceRamps(law: StrokeLaw, areaM2: number): RampSum {
 }
 
 /** Law for air and spring together; continues below its first corner with its first slope, so that a held-off spring never wins. */
-export function combinedRamps(law: StrokeLaw, springRate: number, areaM2: number): { ramps: RampSum; firstSlope: number; firstForce: number } {
+export function combinedRamps(
+  law: StrokeLaw,
+  springRate: number,
+  areaM2: number,
+): { ramps: RampSum; firstSlope: number; firstForce: number } {
   const force = law.forceN.map((f, i) => f + springRate * law.strokeM[i]!);
   const first = slopes(force, law.strokeM)[0]!;
   return { ramps: sumOfRamps(force, law.strokeM, first, CORNER_PA * areaM2), firstSlope: first, firstForce: force[0]! };

@@ -1,8 +1,8 @@
-import type { EngineModel } from '../model/model.ts';
-import { GAMMA_AIR, GAS_CONSTANT, REFERENCE_TEMPERATURE_K } from '../numerics/gas.ts';
-import { RodBalance } from '../numerics/strokeLaw.ts';
-import { freeConvectionFactor, STILL_K } from '../numerics/wallHeat.ts';
-import type { Plan } from './plan.ts';
+import type { EngineModel } from "../model/model.ts";
+import { GAMMA_AIR, GAS_CONSTANT, REFERENCE_TEMPERATURE_K } from "../numerics/gas.ts";
+import { RodBalance } from "../numerics/strokeLaw.ts";
+import { freeConvectionFactor, STILL_K } from "../numerics/wallHeat.ts";
+import type { Plan } from "./plan.ts";
 
 /**
  * What follows from the states at one instant, node by node: volume, temperature, and their slopes. One per run; every array is
@@ -35,7 +35,10 @@ export class AirState {
     const model: EngineModel = plan.model;
     const n = model.nodes.length;
     this.plan = plan;
-    this.temperatureK = Float64Array.from([...model.nodes.map((node) => node.wallTemperatureK), model.atmosphere.temperatureK]);
+    this.temperatureK = Float64Array.from([
+      ...model.nodes.map((node) => node.wallTemperatureK),
+      model.atmosphere.temperatureK,
+    ]);
     this.warmth = this.temperatureK.map((t) => Math.sqrt(REFERENCE_TEMPERATURE_K / t));
     this.volumeM3 = Float64Array.from(model.nodes, (node) => node.volumeM3);
     this.rigid = this.volumeM3.slice();
@@ -43,10 +46,16 @@ export class AirState {
     this.volumeByOther = new Float64Array(n);
     this.volumeCurve = new Float64Array(3 * n);
     this.heatW = new Float64Array(n);
-    this.heatFactor = Float64Array.from(model.nodes, ({ heat }) => (heat.kind === 'natural' ? freeConvectionFactor(heat.areaM2, heat.lengthM) : 0));
-    this.heatConstant = Float64Array.from(model.nodes, ({ heat }) => (heat.kind === 'constant' ? heat.conductanceWPerK : 0));
+    this.heatFactor = Float64Array.from(model.nodes, ({ heat }) =>
+      heat.kind === "natural" ? freeConvectionFactor(heat.areaM2, heat.lengthM) : 0,
+    );
+    this.heatConstant = Float64Array.from(model.nodes, ({ heat }) =>
+      heat.kind === "constant" ? heat.conductanceWPerK : 0,
+    );
     this.wallK = Float64Array.from(model.nodes, (node) => node.wallTemperatureK);
-    this.waterAt = Int32Array.from(model.nodes, (node) => (node.water === undefined ? -1 : plan.layout.waterOf[node.water]!));
+    this.waterAt = Int32Array.from(model.nodes, (node) =>
+      node.water === undefined ? -1 : plan.layout.waterOf[node.water]!,
+    );
     this.rods = model.chambers.map((c) => new RodBalance(c));
     this.serviceNode = Int32Array.from(model.chambers, (c) => c.serviceNode);
     this.springNode = Int32Array.from(model.chambers, (c) => c.spring?.node ?? -1);
@@ -106,7 +115,9 @@ export class AirState {
       const factor = this.heatFactor[i]!;
       const square = rho * rho;
       const conductance =
-        factor > 0 ? factor * Math.sqrt(Math.sqrt(Math.sqrt(square * square * (dt * dt + STILL_K * STILL_K)))) : this.heatConstant[i]!;
+        factor > 0
+          ? factor * Math.sqrt(Math.sqrt(Math.sqrt(square * square * (dt * dt + STILL_K * STILL_K))))
+          : this.heatConstant[i]!;
       this.heatW[i] = conductance * dt;
     }
     return true;

@@ -1,10 +1,16 @@
-import { CV, GAS_CONSTANT } from '../numerics/gas.ts';
-import type { Plan } from './plan.ts';
-import type { System } from './system.ts';
+import { CV, GAS_CONSTANT } from "../numerics/gas.ts";
+import type { Plan } from "./plan.ts";
+import type { System } from "./system.ts";
 
 /** Where air and its energy went since the start of a run. Masses kg, energies J. */
 export interface Balance {
-  readonly mass: { readonly start: number; readonly now: number; readonly in: number; readonly out: number; readonly error: number };
+  readonly mass: {
+    readonly start: number;
+    readonly now: number;
+    readonly in: number;
+    readonly out: number;
+    readonly error: number;
+  };
   readonly energy: {
     readonly start: number;
     readonly now: number;
@@ -49,7 +55,8 @@ export class Ledger {
 
   private energy(x: Float64Array): number {
     let sum = 0;
-    for (let i = 0; i < this.plan.layout.nodeCount; i++) sum += (CV / GAS_CONSTANT) * x[i]! * this.system.air.volumeM3[i]!;
+    for (let i = 0; i < this.plan.layout.nodeCount; i++)
+      sum += (CV / GAS_CONSTANT) * x[i]! * this.system.air.volumeM3[i]!;
     return sum;
   }
 
@@ -60,7 +67,10 @@ export class Ledger {
     let sum = 0;
     model.chambers.forEach((chamber, c) => {
       const rod = this.system.air.rods[c]!;
-      sum += rod.workStored(x[chamber.serviceNode]! - atmosphere, chamber.spring ? x[chamber.spring.node]! - atmosphere : 0);
+      sum += rod.workStored(
+        x[chamber.serviceNode]! - atmosphere,
+        chamber.spring ? x[chamber.spring.node]! - atmosphere : 0,
+      );
       sum += atmosphere * chamber.areaM2 * rod.stroke;
       if (chamber.spring) sum -= atmosphere * chamber.spring.areaM2 * rod.springStroke;
     });

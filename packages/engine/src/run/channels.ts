@@ -1,7 +1,7 @@
-import type { ChannelSpec } from '../model/model.ts';
-import { indexOf } from './layout.ts';
-import { type FlatMix, flattenMix, mixValue, type Plan } from './plan.ts';
-import type { System } from './system.ts';
+import type { ChannelSpec } from "../model/model.ts";
+import { indexOf } from "./layout.ts";
+import { type FlatMix, flattenMix, mixValue, type Plan } from "./plan.ts";
+import type { System } from "./system.ts";
 
 /** Reads channels off the values of one instant. Never changes them. */
 export class Channels {
@@ -28,29 +28,32 @@ export class Channels {
     const { system } = this;
     const s = channel.source;
     switch (s.of) {
-      case 'gaugePressure':
+      case "gaugePressure":
         return (x) => x[s.node]! - x[layout.atmosphere]!;
-      case 'temperature':
+      case "temperature":
         return () => system.air.temperatureK[s.node]!;
-      case 'signal': {
+      case "signal": {
         const at = indexOf(layout, s.signal);
         return (x) => x[at]! * s.scale + s.offset;
       }
-      case 'flow':
+      case "flow":
         return () => {
           let sum = 0;
           for (const o of s.orifices) sum += o.sign * system.flow[o.index]!;
           return sum;
         };
-      case 'compressorFlow':
+      case "compressorFlow":
         return () => system.compressorFlow[s.index]!;
-      case 'opening':
+      case "opening":
         return () => system.opening[s.orifice]!;
-      case 'totalMass':
+      case "totalMass":
         return (x) => totalMass(this.plan, system, x);
-      case 'threshold':
-        return this.threshold(s.any.map((m) => flattenMix(layout, m)), s.whileOn && indexOf(layout, s.whileOn));
-      case 'needle': {
+      case "threshold":
+        return this.threshold(
+          s.any.map((m) => flattenMix(layout, m)),
+          s.whileOn && indexOf(layout, s.whileOn),
+        );
+      case "needle": {
         const at = indexOf(layout, s.lag);
         const on = s.whileOn && indexOf(layout, s.whileOn);
         return (x) => {
@@ -72,19 +75,23 @@ export class Channels {
     };
   }
 
-  private rodReader(of: 'stroke' | 'rodForce' | 'springForce' | 'springStroke', chamber: number): (x: Float64Array) => number {
+  private rodReader(
+    of: "stroke" | "rodForce" | "springForce" | "springStroke",
+    chamber: number,
+  ): (x: Float64Array) => number {
     const { layout, model } = this.plan;
     const spec = model.chambers[chamber]!;
     const rod = this.system.air.rods[chamber]!;
     const power = spec.spring;
     const springPush = (x: Float64Array): number => {
       if (!power) return 0;
-      const push = power.forceN - power.rateNPerM * rod.springStroke - power.areaM2 * (x[power.node]! - x[layout.atmosphere]!);
+      const push =
+        power.forceN - power.rateNPerM * rod.springStroke - power.areaM2 * (x[power.node]! - x[layout.atmosphere]!);
       return Math.max(0, push);
     };
-    if (of === 'stroke') return () => rod.stroke;
-    if (of === 'springStroke') return () => rod.springStroke;
-    if (of === 'springForce') return springPush;
+    if (of === "stroke") return () => rod.stroke;
+    if (of === "springStroke") return () => rod.springStroke;
+    if (of === "springForce") return springPush;
     return (x) => {
       const air = spec.areaM2 * (x[spec.serviceNode]! - x[layout.atmosphere]!);
       const back = spec.returnSpring.preloadN + spec.returnSpring.rateNPerM * rod.stroke;

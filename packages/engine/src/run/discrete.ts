@@ -1,8 +1,8 @@
-import type { EngineModel } from '../model/model.ts';
-import { CURVES_PER_CONTROL } from '../model/network.ts';
-import { TICK_S } from '../time.ts';
-import { indexOf } from './layout.ts';
-import { type FlatMix, flattenMix, mixValue, type Plan } from './plan.ts';
+import type { EngineModel } from "../model/model.ts";
+import { CURVES_PER_CONTROL } from "../model/network.ts";
+import { TICK_S } from "../time.ts";
+import { indexOf } from "./layout.ts";
+import { type FlatMix, flattenMix, mixValue, type Plan } from "./plan.ts";
 
 /** One thing a person did: at this tick the control goes to this value (a ramp reaches it one tick later). */
 export interface ControlEntry {
@@ -17,6 +17,7 @@ interface FlatMode {
   readonly on: FlatMix | undefined;
   readonly off: FlatMix | undefined;
   readonly command: number;
+  readonly stays: FlatMix | undefined;
   readonly needs: Int32Array;
   readonly onText: string;
   readonly offText: string;
@@ -43,7 +44,8 @@ export function curveValue(at: readonly number[], gives: readonly number[], valu
   const last = at.length - 1;
   if (value <= at[0]!) return gives[0]!;
   for (let i = 1; i <= last; i++) {
-    if (value <= at[i]!) return gives[i - 1]! + ((gives[i]! - gives[i - 1]!) * (value - at[i - 1]!)) / (at[i]! - at[i - 1]!);
+    if (value <= at[i]!)
+      return gives[i - 1]! + ((gives[i]! - gives[i - 1]!) * (value - at[i - 1]!)) / (at[i]! - at[i - 1]!);
   }
   return gives[last]!;
 }
@@ -68,6 +70,7 @@ export class Discrete {
       on: m.turnsOn && flattenMix(layout, m.turnsOn),
       off: m.turnsOff && flattenMix(layout, m.turnsOff),
       command: m.command ?? -1,
+      stays: m.stays && flattenMix(layout, m.stays),
       needs: Int32Array.from(m.needs, (k) => layout.modeOf[k]!),
       onText: m.onText,
       offText: m.offText,
@@ -108,12 +111,16 @@ export class Discrete {
   }
 
   /** Writes a control at its tick: a jump, a command to modes, or the slope of a ramp over the coming tick. */
-  apply(control: number, value: number, x: Float64Array, slopes: Float64Array): boolean {
+  apply(
+    control: number,
+    value: number,
+    x: Float64Array,
+    slopes: Float64Array,
+    report: (change: ModeChange) => void,
+  ): boolean {
     const spec = this.model.controls[control]!;
-    if (spec.kind === 'command') {
-      this.modes.forEach((mode) => {
-        if (mode.command === control) x[mode.at] = value >= 0.5 ? 1 : 0;
-      });
+    if (spec.kind === "command") {
+      this.command(control, value >= 0.5, x, report);
       return false;
     }
     const { layout } = this.plan;
@@ -125,7 +132,23 @@ export class Discrete {
       if (ramp < 0) x[at] = to;
       else slopes[ramp] = (to - x[at]!) / TICK_S;
     }
-    return spec.kind === 'ramp';
+    return spec.kind === "ramp";
+  }
+
+  /** Writes a command control's modes without an event, as a run starts. */
+  set(control: number, value: number, x: Float64Array): void {
+    for (const mode of this.modes) if (mode.command === control) x[mode.at] = value >= 0.5 ? 1 : 0;
+  }
+
+  private command(control: number, on: boolean, x: Float64Array, report: (change: ModeChange) => void): void {
+    for (const mode of this.modes) {
+      if (mode.command !== control || (x[mode.at] === 1) === on) continue;
+      x[mode.at] = on ? 1 : 0;
+      report({ id: mode.id, on, text: on ? mode.onText : mode.offText });
+      if (!on || !mode.stays || mixValue(mode.stays, x) >= 0) continue;
+      x[mode.at] = 0;
+      report({ id: mode.id, on: false, text: `${mode.offText}: it does not stay in` });
+    }
   }
 
   /** Puts a ramp exactly where it was going. */

@@ -1,5 +1,5 @@
-import type { FlatMix } from './plan.ts';
-import type { Stepper } from './stepper.ts';
+import type { FlatMix } from "./plan.ts";
+import type { Stepper } from "./stepper.ts";
 
 /** How closely an event is met, Pa of its mix: 1e-7 of an atmosphere. */
 export const EVENT_TOLERANCE = 0.01;

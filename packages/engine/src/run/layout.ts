@@ -1,5 +1,5 @@
-import type { EngineModel, Signal } from '../model/model.ts';
-import { CURVES_PER_CONTROL } from '../model/network.ts';
+import type { EngineModel, Signal } from "../model/model.ts";
+import { CURVES_PER_CONTROL } from "../model/network.ts";
 
 /**
  * Where each quantity stands in the one flat array `x`:
@@ -44,7 +44,7 @@ function controlSignalCount(model: EngineModel): number {
 
 function curveCount(model: EngineModel, control: number): number {
   const spec = model.controls[control]!;
-  return spec.kind === 'command' ? 0 : Math.max(1, spec.curves?.length ?? 0);
+  return spec.kind === "command" ? 0 : Math.max(1, spec.curves?.length ?? 0);
 }
 
 export function layOut(model: EngineModel): Layout {
@@ -55,7 +55,7 @@ export function layOut(model: EngineModel): Layout {
   const rampOf = new Int32Array(controlSignalCount(model)).fill(-1);
   const controlOf = new Int32Array(controlSignalCount(model)).fill(-1);
   model.controls.forEach((spec, i) => {
-    if (spec.kind !== 'ramp') return;
+    if (spec.kind !== "ramp") return;
     for (let c = 0; c < curveCount(model, i); c++) {
       rampOf[i * CURVES_PER_CONTROL + c] = at.next();
       controlOf[i * CURVES_PER_CONTROL + c] = at.value - 1;
@@ -69,11 +69,17 @@ export function layOut(model: EngineModel): Layout {
   model.lags.forEach((lag, i) => {
     if (!lag.feedsBack) lagOf[i] = at.next();
   });
-  const audit = { massIn: at.next(), massOut: at.next(), enthalpyIn: at.next(), enthalpyOut: at.next(), heatOut: at.next() };
+  const audit = {
+    massIn: at.next(),
+    massOut: at.next(),
+    enthalpyIn: at.next(),
+    enthalpyOut: at.next(),
+    heatOut: at.next(),
+  };
   const stateCount = at.value;
   const atmosphere = at.next();
   model.controls.forEach((spec, i) => {
-    if (spec.kind !== 'step') return;
+    if (spec.kind !== "step") return;
     for (let c = 0; c < curveCount(model, i); c++) controlOf[i * CURVES_PER_CONTROL + c] = at.next();
   });
   const modeOf = Int32Array.from(model.modes, () => at.next());
@@ -105,19 +111,19 @@ export function indexOf(layout: Layout, signal: Signal): number {
 function lookUp(layout: Layout, signal: Signal): number {
   const i = signal.index;
   switch (signal.kind) {
-    case 'pressure':
+    case "pressure":
       return i < layout.nodeCount ? i : -1;
-    case 'control':
+    case "control":
       return layout.controlOf[i] ?? -1;
-    case 'mode':
+    case "mode":
       return layout.modeOf[i] ?? -1;
-    case 'product':
+    case "product":
       return layout.productOf[i] ?? -1;
-    case 'lag':
+    case "lag":
       return layout.lagOf[i] ?? -1;
-    case 'water':
+    case "water":
       return layout.waterOf[i] ?? -1;
-    case 'atmosphere':
+    case "atmosphere":
       return layout.atmosphere;
   }
 }

@@ -1,7 +1,7 @@
-import { ATMOSPHERE, type EngineModel, type Gate, type Mix } from '../model/model.ts';
-import { CP, CV, GAS_CONSTANT, REFERENCE_DENSITY } from '../numerics/gas.ts';
-import { planSparseLu, type SparseLuPlan } from '../numerics/sparseLu.ts';
-import { indexOf, layOut, type Layout } from './layout.ts';
+import { ATMOSPHERE, type EngineModel, type Gate, type Mix } from "../model/model.ts";
+import { CP, CV, GAS_CONSTANT, REFERENCE_DENSITY } from "../numerics/gas.ts";
+import { planSparseLu, type SparseLuPlan } from "../numerics/sparseLu.ts";
+import { indexOf, type Layout, layOut } from "./layout.ts";
 
 /** A linear mix flattened to indices in `x`. */
 export interface FlatMix {
@@ -33,7 +33,8 @@ export interface GateTable {
   readonly index: Int32Array;
   readonly weight: Float64Array;
   readonly offset: Float64Array; // three per gate: own, first, second
-  readonly hasPair: Uint8Array;
+  /** 0 for a gate without a pair, else the sign with which the greater one counts. */
+  readonly pairSign: Int8Array;
   readonly inverseWidth: Float64Array;
 }
 
@@ -115,9 +116,10 @@ function gateTable(model: EngineModel, layout: Layout): GateTable {
   const index = new Int32Array(all.length * GATE_SLOTS).fill(layout.atmosphere);
   const weight = new Float64Array(all.length * GATE_SLOTS);
   const offset = new Float64Array(all.length * 3);
-  const hasPair = new Uint8Array(all.length);
+  const pairSign = new Int8Array(all.length);
   const place = (gate: number, slot: number, room: number, part: Mix, offsetSlot: number): void => {
-    if (part.terms.length > room) throw new RangeError(`a seat may listen to ${room} signals here, not ${part.terms.length}`);
+    if (part.terms.length > room)
+      throw new RangeError(`a seat may listen to ${room} signals here, not ${part.terms.length}`);
     part.terms.forEach((t, k) => {
       index[gate * GATE_SLOTS + slot + k] = indexOf(layout, t.of);
       weight[gate * GATE_SLOTS + slot + k] = t.weight;
@@ -127,12 +129,19 @@ function gateTable(model: EngineModel, layout: Layout): GateTable {
   all.forEach((gate, g) => {
     place(g, 0, 4, gate.mix, 0);
     if (gate.greatest) {
-      hasPair[g] = 1;
+      pairSign[g] = gate.sign ?? 1;
       place(g, 4, 2, gate.greatest[0], 1);
       place(g, 6, 2, gate.greatest[1], 2);
     }
   });
-  return { start: Int32Array.from(start), index, weight, offset, hasPair, inverseWidth: Float64Array.from(all, (g) => 1 / g.width) };
+  return {
+    start: Int32Array.from(start),
+    index,
+    weight,
+    offset,
+    pairSign,
+    inverseWidth: Float64Array.from(all, (g) => 1 / g.width),
+  };
 }
 
 /** The other value that moves a node's volume: the partner in a spring brake chamber, or the water in a tank. */
@@ -149,7 +158,12 @@ function otherColumns(model: EngineModel, layout: Layout): Int32Array {
   return other;
 }
 
-function rowsAt(model: EngineModel, layout: Layout, node: number, sign: number): { row: number; perFlow: number; perHeat: number }[] {
+function rowsAt(
+  model: EngineModel,
+  layout: Layout,
+  node: number,
+  sign: number,
+): { row: number; perFlow: number; perHeat: number }[] {
   if (node === ATMOSPHERE) {
     return [
       { row: layout.audit.massOut, perFlow: sign, perHeat: 0 },
@@ -179,11 +193,17 @@ function temperatureColumns(layout: Layout, other: Int32Array, node: number): nu
 
 function orificeRows(model: EngineModel, layout: Layout, other: Int32Array, gates: GateTable): Rows[] {
   return model.orifices.map((orifice, e) => {
-    const columns = new Set([...temperatureColumns(layout, other, orifice.from), ...temperatureColumns(layout, other, orifice.to)]);
+    const columns = new Set([
+      ...temperatureColumns(layout, other, orifice.from),
+      ...temperatureColumns(layout, other, orifice.to),
+    ]);
     for (let s = gates.start[e]! * GATE_SLOTS; s < gates.start[e + 1]! * GATE_SLOTS; s++) {
       if (gates.weight[s] !== 0 && gates.index[s]! < layout.coreCount) columns.add(gates.index[s]!);
     }
-    return { list: [...rowsAt(model, layout, orifice.from, -1), ...rowsAt(model, layout, orifice.to, 1)], columns: [...columns] };
+    return {
+      list: [...rowsAt(model, layout, orifice.from, -1), ...rowsAt(model, layout, orifice.to, 1)],
+      columns: [...columns],
+    };
   });
 }
 
@@ -285,7 +305,8 @@ function sortedPattern(raw: Pattern, width: number, coreCount: number): Pattern 
   const entries = raw.rows.map((row, e) => ({ row, column: raw.columns[e]! }));
   entries.sort((a, b) => a.row - b.row || a.column - b.column);
   const sorted = new Pattern(width);
-  for (const e of entries) if (e.row < coreCount && e.column >= coreCount) throw new Error('a core state listens to a trailing one');
+  for (const e of entries)
+    if (e.row < coreCount && e.column >= coreCount) throw new Error("a core state listens to a trailing one");
   for (const e of entries) sorted.add(e.row, e.column);
   return sorted;
 }

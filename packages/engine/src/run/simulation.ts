@@ -1,14 +1,14 @@
-import type { EngineModel } from '../model/model.ts';
-import { tickTimeS } from '../time.ts';
-import { type Balance, Ledger } from './balance.ts';
-import { Channels } from './channels.ts';
-import { type ControlEntry, Discrete, type ModeChange } from './discrete.ts';
-import { EVENT_TOLERANCE, firstRise, mixWithin, rootBetween } from './events.ts';
-import { flattenMix, makePlan, type FlatMix, type Plan } from './plan.ts';
-import { startValues, type StartState } from './start.ts';
-import { Stepper } from './stepper.ts';
-import { System } from './system.ts';
-import { TraceHash } from './traceHash.ts';
+import { BitHash } from "@brakeyard/units";
+import type { EngineModel } from "../model/model.ts";
+import { tickTimeS } from "../time.ts";
+import { type Balance, Ledger } from "./balance.ts";
+import { Channels } from "./channels.ts";
+import { type ControlEntry, Discrete, type ModeChange } from "./discrete.ts";
+import { EVENT_TOLERANCE, firstRise, mixWithin, rootBetween } from "./events.ts";
+import { type FlatMix, flattenMix, makePlan, type Plan } from "./plan.ts";
+import { type StartState, startValues } from "./start.ts";
+import { Stepper } from "./stepper.ts";
+import { System } from "./system.ts";
 
 export interface EngineEvent {
   readonly timeS: number;
@@ -77,7 +77,7 @@ export class Simulation {
   private readonly tolerance: number;
   private readonly x: Float64Array;
   private readonly glance: Float64Array;
-  private readonly hash = new TraceHash();
+  private readonly hash = new BitHash();
   private pending: Pending[] = [];
   private ramping: Pending[] = [];
   private events: EngineEvent[] = [];
@@ -96,7 +96,8 @@ export class Simulation {
 
   constructor(model: EngineModel, options: SimulationOptions = {}) {
     const tolerance = options.tolerance ?? DEFAULT_TOLERANCE;
-    if (!(tolerance >= 1e-12 && tolerance <= 1e-2)) throw new RangeError(`tolerance must lie in 1e-12..1e-2, not ${tolerance}`);
+    if (!(tolerance >= 1e-12 && tolerance <= 1e-2))
+      throw new RangeError(`tolerance must lie in 1e-12..1e-2, not ${tolerance}`);
     this.model = model;
     this.tolerance = tolerance;
     this.plan = makePlan(model);
@@ -122,7 +123,8 @@ export class Simulation {
   /** Hands over what a person did. Throws RangeError for an unknown control, a value out of range, or a tick already passed. */
   setControl(entry: ControlEntry): void {
     const control = this.discrete.check(entry);
-    if (entry.tick < this.reachedTick) throw new RangeError(`tick ${entry.tick} has passed; the run stands at ${this.reachedTick}`);
+    if (entry.tick < this.reachedTick)
+      throw new RangeError(`tick ${entry.tick} has passed; the run stands at ${this.reachedTick}`);
     let at = this.pending.length;
     while (at > 0 && this.pending[at - 1]!.tick > entry.tick) at -= 1;
     this.pending.splice(at, 0, { tick: entry.tick, control, value: entry.value });
@@ -156,7 +158,7 @@ export class Simulation {
 
   private settle(): void {
     const report = (change: ModeChange): void => this.record(this.timeS, change);
-    if (!this.discrete.settle(this.x, report)) this.fail('two valves chase each other without end');
+    if (!this.discrete.settle(this.x, report)) this.fail("two valves chase each other without end");
     this.system.refresh(this.x);
   }
 
@@ -169,9 +171,10 @@ export class Simulation {
     for (const r of this.ramping) this.discrete.land(r.control, r.value, this.x);
     this.ramping = [];
     this.system.rampSlopes.fill(0);
+    const report = (change: ModeChange): void => this.record(this.timeS, change);
     while (this.pending.length > 0 && this.pending[0]!.tick <= tick) {
       const entry = this.pending.shift()!;
-      if (this.discrete.apply(entry.control, entry.value, this.x, this.system.rampSlopes)) {
+      if (this.discrete.apply(entry.control, entry.value, this.x, this.system.rampSlopes, report)) {
         this.ramping = this.ramping.filter((r) => r.control !== entry.control);
         this.ramping.push({ ...entry, tick: tick + 1 });
       }
@@ -193,7 +196,7 @@ export class Simulation {
     this.cutTick = this.nextCut();
     const room = this.cutTick < 0 ? LONGEST_STEP_S : tickTimeS(this.cutTick) - this.timeS;
     if (!this.stepper.begin()) {
-      this.fail('a pressure or mass left the physical range');
+      this.fail("a pressure or mass left the physical range");
       return;
     }
     this.findAcceptableStep(room);
@@ -205,7 +208,7 @@ export class Simulation {
       const cut = wanted >= room * (1 - 1e-9);
       const h = cut ? room : Math.min(wanted, room > 2 * wanted ? wanted : 0.5 * room + 0.5 * Math.min(wanted, room));
       if (h < SMALLEST_STEP_S && !cut) {
-        this.fail('the step size fell to nothing');
+        this.fail("the step size fell to nothing");
         return;
       }
       const error = this.stepper.attempt(h, this.tolerance);
@@ -216,7 +219,7 @@ export class Simulation {
       this.stepper.counts.rejected += 1;
       wanted = error < 0 ? h * 0.25 : h * Math.max(SHRINK, SAFETY / fourthRoot(error));
       if (h < SMALLEST_STEP_S) {
-        this.fail('the step size fell to nothing');
+        this.fail("the step size fell to nothing");
         return;
       }
     }
@@ -279,8 +282,8 @@ export class Simulation {
     this.stepper.counts.steps += 1;
     this.x.set(this.stepper.end);
     this.timeS = this.stepEndS;
-    this.hash.add(this.timeS);
-    for (let s = 0; s < this.plan.layout.stateCount; s++) this.hash.add(this.x[s]!);
+    this.hash.addNumber(this.timeS);
+    for (let s = 0; s < this.plan.layout.stateCount; s++) this.hash.addNumber(this.x[s]!);
     this.stepReady = false;
     if (this.eventMode >= 0) {
       this.record(this.timeS, this.discrete.flip(this.eventMode, this.x));
@@ -311,7 +314,8 @@ export class Simulation {
       return this.glance;
     }
     const t = tickTimeS(tick);
-    if (!(t >= this.timeS - 1e-9 && t <= this.stepEndS + 1e-9)) throw new RangeError(`tick ${tick} lies outside the step from ${this.timeS} to ${this.stepEndS} s`);
+    if (!(t >= this.timeS - 1e-9 && t <= this.stepEndS + 1e-9))
+      throw new RangeError(`tick ${tick} lies outside the step from ${this.timeS} to ${this.stepEndS} s`);
     const fraction = (t - this.timeS) / (this.stepEndS - this.timeS);
     this.stepper.interpolate(Math.min(1, Math.max(0, fraction)), this.glance);
     return this.glance;
@@ -341,14 +345,20 @@ export class Simulation {
 
   /** Fingerprint of every step that is part of the run so far. */
   traceHash(): string {
-    return this.hash.text();
+    return this.hash.digest();
   }
 
   /** The complete state as one flat array; {@link restore} continues from it to the same bits. */
   snapshot(): Float64Array {
     const head = [
-      this.reachedTick, this.timeS, this.stepReady ? this.proposedS : this.nextS, this.hash.a, this.hash.b, this.started ? 1 : 0,
-      this.eventCount, this.ramping.length, this.pending.length,
+      this.reachedTick,
+      this.timeS,
+      this.stepReady ? this.proposedS : this.nextS,
+      ...this.hash.save(),
+      this.started ? 1 : 0,
+      this.eventCount,
+      this.ramping.length,
+      this.pending.length,
     ];
     const lists = [...this.ramping, ...this.pending].flatMap((p) => [p.tick, p.control, p.value]);
     return Float64Array.from([...head, ...this.x, ...this.system.rampSlopes, ...lists]);
@@ -363,15 +373,15 @@ export class Simulation {
     this.reachedTick = next();
     this.timeS = next();
     this.nextS = next();
-    this.hash.a = next() | 0;
-    this.hash.b = next() | 0;
+    this.hash.resume(next(), next(), next());
     this.started = next() === 1;
     this.eventCount = next();
     const ramping = next();
     const pending = next();
     for (let i = 0; i < this.x.length; i++) this.x[i] = next();
     for (let i = 0; i < this.system.rampSlopes.length; i++) this.system.rampSlopes[i] = next();
-    const list = (count: number): Pending[] => Array.from({ length: count }, () => ({ tick: next(), control: next(), value: next() }));
+    const list = (count: number): Pending[] =>
+      Array.from({ length: count }, () => ({ tick: next(), control: next(), value: next() }));
     this.ramping = list(ramping);
     this.pending = list(pending);
     this.events = [];
@@ -386,4 +396,3 @@ export class Simulation {
 function fourthRoot(value: number): number {
   return Math.sqrt(Math.sqrt(value));
 }
-

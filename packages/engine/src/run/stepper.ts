@@ -1,10 +1,44 @@
-import type { LagSpec } from '../model/model.ts';
+import type { LagSpec } from "../model/model.ts";
 import {
-  A21, A31, A32, A41, A42, A43, A51, A52, A53, A54, C21, C31, C32, C41, C42, C43, C51, C52, C53, C54, C61, C62, C63, C64,
-  C65, D21, D22, D23, D24, D25, D31, D32, D33, D34, D35, GAMMA,
-} from '../numerics/rodas.ts';
-import { factorSparse, solveSparse } from '../numerics/sparseLu.ts';
-import type { System } from './system.ts';
+  A21,
+  A31,
+  A32,
+  A41,
+  A42,
+  A43,
+  A51,
+  A52,
+  A53,
+  A54,
+  C21,
+  C31,
+  C32,
+  C41,
+  C42,
+  C43,
+  C51,
+  C52,
+  C53,
+  C54,
+  C61,
+  C62,
+  C63,
+  C64,
+  C65,
+  D21,
+  D22,
+  D23,
+  D24,
+  D25,
+  D31,
+  D32,
+  D33,
+  D34,
+  D35,
+  GAMMA,
+} from "../numerics/rodas.ts";
+import { factorSparse, solveSparse } from "../numerics/sparseLu.ts";
+import type { System } from "./system.ts";
 
 /** Sizes below which a state's error is judged absolutely. */
 const PRESSURE_FLOOR_PA = 1e5;
@@ -102,7 +136,14 @@ export class Stepper {
 
   private stages(h: number): boolean {
     const { start, y, end, f, f0, system, counts } = this;
-    const [k1, k2, k3, k4, k5, k6] = this.k as [Float64Array, Float64Array, Float64Array, Float64Array, Float64Array, Float64Array];
+    const [k1, k2, k3, k4, k5, k6] = this.k as [
+      Float64Array,
+      Float64Array,
+      Float64Array,
+      Float64Array,
+      Float64Array,
+      Float64Array,
+    ];
     const n = f.length;
     const i = 1 / h;
     counts.evaluations += 5;
@@ -126,7 +167,8 @@ export class Stepper {
     this.solve(k5, h);
     for (let s = 0; s < n; s++) y[s] = y[s]! + k5[s]!;
     if (!system.evaluate(y, f)) return false;
-    for (let s = 0; s < n; s++) k6[s] = f[s]! + i * (C61 * k1[s]! + C62 * k2[s]! + C65 * k5[s]! + C64 * k4[s]! + C63 * k3[s]!);
+    for (let s = 0; s < n; s++)
+      k6[s] = f[s]! + i * (C61 * k1[s]! + C62 * k2[s]! + C65 * k5[s]! + C64 * k4[s]! + C63 * k3[s]!);
     this.solve(k6, h);
     for (let s = 0; s < n; s++) end[s] = y[s]! + k6[s]!;
     return true;
@@ -196,7 +238,14 @@ function trailingRows(system: System): TrailingRows {
     }
     start.push(position.length);
   }
-  return { count, first: layout.coreCount, start: Int32Array.from(start), position: Int32Array.from(position), column: Int32Array.from(column), diagonal };
+  return {
+    count,
+    first: layout.coreCount,
+    start: Int32Array.from(start),
+    position: Int32Array.from(position),
+    column: Int32Array.from(column),
+    diagonal,
+  };
 }
 
 function errorFloors(system: System): Float64Array {

@@ -1,5 +1,4 @@
-import { ATMOSPHERE, type EngineModel, type Signal } from '../model/model.ts';
-import { CP, CV, GAMMA_AIR, GAS_CONSTANT } from '../numerics/gas.ts';
+import { ATMOSPHERE, type EngineModel, type Signal } from "../model/model.ts";
 import {
   expansionRatio,
   expansionRatioSlope,
@@ -7,12 +6,13 @@ import {
   fillingFactorSlope,
   temperatureRatio,
   temperatureRatioSlope,
-} from '../numerics/compression.ts';
-import { flowFactor, flowFactorSlope } from '../numerics/orificeFlow.ts';
-import { ramp, rampSlope, smoothStep, smoothStepSlope } from '../numerics/smooth.ts';
-import { AirState } from './airState.ts';
-import { indexOf } from './layout.ts';
-import { type FlatMix, flattenMix, GATE_SLOTS, massConductance, mixValue, type Plan, type RowTable } from './plan.ts';
+} from "../numerics/compression.ts";
+import { CP, CV, GAMMA_AIR, GAS_CONSTANT } from "../numerics/gas.ts";
+import { flowFactor, flowFactorSlope } from "../numerics/orificeFlow.ts";
+import { ramp, rampSlope, smoothStep, smoothStepSlope } from "../numerics/smooth.ts";
+import { AirState } from "./airState.ts";
+import { indexOf } from "./layout.ts";
+import { type FlatMix, flattenMix, GATE_SLOTS, massConductance, mixValue, type Plan, type RowTable } from "./plan.ts";
 
 /** Rounding where one pilot piston takes over from another, Pa. */
 export const PILOT_HANDOVER_PA = 1500;
@@ -111,8 +111,17 @@ export class System {
       factors: indices(c.factors),
     }));
     this.compressorFactor = new Float64Array(model.compressors.length).fill(1);
-    this.lags = model.lags.map((lag, i) => ({ at: layout.lagOf[i]!, rate: 1 / lag.timeConstantS, mix: flattenMix(layout, lag.mix) }));
-    this.waters = model.waters.map((w, i) => ({ at: layout.waterOf[i]!, node: w.node, drain: indexOf(layout, w.drain), area: w.drainAreaM2 }));
+    this.lags = model.lags.map((lag, i) => ({
+      at: layout.lagOf[i]!,
+      rate: 1 / lag.timeConstantS,
+      mix: flattenMix(layout, lag.mix),
+    }));
+    this.waters = model.waters.map((w, i) => ({
+      at: layout.waterOf[i]!,
+      node: w.node,
+      drain: indexOf(layout, w.drain),
+      area: w.drainAreaM2,
+    }));
     this.inflow = new Float64Array(n + 1);
     this.inflowHeat = new Float64Array(n + 1);
     this.flow = new Float64Array(orifices.length);
@@ -155,14 +164,14 @@ export class System {
 
   /** How far past its cracking point a seat is, in widths. */
   private gateTravel(g: number, x: Float64Array): number {
-    const { index, weight, offset, hasPair, inverseWidth } = this.plan.gates;
+    const { index, weight, offset, pairSign, inverseWidth } = this.plan.gates;
     const s = g * GATE_SLOTS;
     let e = offset[3 * g]!;
     e += weight[s]! * x[index[s]!]!;
     e += weight[s + 1]! * x[index[s + 1]!]!;
     e += weight[s + 2]! * x[index[s + 2]!]!;
     e += weight[s + 3]! * x[index[s + 3]!]!;
-    if (hasPair[g]) e += this.pairValue(g, x);
+    if (pairSign[g] !== 0) e += pairSign[g]! * this.pairValue(g, x);
     return e * inverseWidth[g]!;
   }
 
@@ -273,7 +282,9 @@ export class System {
       } else {
         heatOut -= heatW[i]!;
         f[m] = w;
-        f[i] = ((GAMMA_AIR - 1) * (CP * h + heatW[i]!) + GAMMA_AIR * p * waterFlow) / (volumeM3[i]! + GAMMA_AIR * p * volumeByOwn[i]!);
+        f[i] =
+          ((GAMMA_AIR - 1) * (CP * h + heatW[i]!) + GAMMA_AIR * p * waterFlow) /
+          (volumeM3[i]! + GAMMA_AIR * p * volumeByOwn[i]!);
       }
     }
     f[audit.heatOut] = heatOut;
@@ -392,11 +403,12 @@ export class System {
       let others = 1;
       for (let h = gates.start[e]!; h < g1; h++) if (h !== g) others *= smoothStep(this.gateTravel(h, x));
       const byMix = wide * others * slope * gates.inverseWidth[g]!;
-      const share = gates.hasPair[g] ? this.firstShare(g, x) : 0;
+      const sign = gates.pairSign[g]!;
+      const share = sign !== 0 ? this.firstShare(g, x) : 0;
       for (let s = 0; s < GATE_SLOTS; s++) {
         const weight = gates.weight[g * GATE_SLOTS + s]!;
         if (weight === 0) continue;
-        const dw = byMix * weight * (s < 4 ? 1 : s < 6 ? share : 1 - share);
+        const dw = byMix * weight * (s < 4 ? 1 : sign * (s < 6 ? share : 1 - share));
         const column = gates.index[g * GATE_SLOTS + s]!;
         for (let c = c0; c < c1; c++) {
           if (rows.column[c] !== column) continue;
@@ -500,7 +512,8 @@ export class System {
       }
       const p = x[i]!;
       const divisor = 1 / (volumeM3[i]! + gamma * p * volumeByOwn[i]!);
-      for (let k = rowStart[i]!; k < rowStart[i + 1]!; k++) jac[rowPosition[k]!] = jac[rowPosition[k]!]! * scale * divisor;
+      for (let k = rowStart[i]!; k < rowStart[i + 1]!; k++)
+        jac[rowPosition[k]!] = jac[rowPosition[k]!]! * scale * divisor;
       const own = this.diagonalPosition[i]!;
       jac[own] = jac[own]! - f[i]! * divisor * ((1 + gamma) * volumeByOwn[i]! + gamma * p * volumeCurve[3 * i]!);
       if (otherOf[i]! >= 0) {
@@ -528,9 +541,11 @@ export class System {
       const m22 = volumeM3[j]! + gamma * pj * own[j]!;
       const inverse = 1 / (m11 * m22 - m12 * m21);
       // Slopes of M times the rates, by p_i and p_j.
-      const r1i = fi * ((1 + gamma) * own[i]! + gamma * pi * curve[3 * i]!) + fj * gamma * (other[i]! + pi * curve[3 * i + 1]!);
+      const r1i =
+        fi * ((1 + gamma) * own[i]! + gamma * pi * curve[3 * i]!) + fj * gamma * (other[i]! + pi * curve[3 * i + 1]!);
       const r1j = fi * (other[i]! + gamma * pi * curve[3 * i + 1]!) + fj * gamma * pi * curve[3 * i + 2]!;
-      const r2j = fj * ((1 + gamma) * own[j]! + gamma * pj * curve[3 * j]!) + fi * gamma * (other[j]! + pj * curve[3 * j + 1]!);
+      const r2j =
+        fj * ((1 + gamma) * own[j]! + gamma * pj * curve[3 * j]!) + fi * gamma * (other[j]! + pj * curve[3 * j + 1]!);
       const r2i = fj * (other[j]! + gamma * pj * curve[3 * j + 1]!) + fi * gamma * pj * curve[3 * j + 2]!;
       const k0 = rowStart[i]!;
       const shift = rowStart[j]! - k0;
@@ -564,7 +579,9 @@ export class System {
   private readonly diagonalCache = { value: undefined as Int32Array | undefined };
 
   private get diagonalPosition(): Int32Array {
-    this.diagonalCache.value ??= Int32Array.from({ length: this.plan.layout.nodeCount }, (_, i) => this.plan.positionOf(i, i));
+    this.diagonalCache.value ??= Int32Array.from({ length: this.plan.layout.nodeCount }, (_, i) =>
+      this.plan.positionOf(i, i),
+    );
     return this.diagonalCache.value;
   }
 

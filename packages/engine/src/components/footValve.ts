@@ -1,0 +1,115 @@
+import type { Mix, Signal } from "../model/model.ts";
+import { mix, type Orifice, seat } from "../model/network.ts";
+import type { FlowSize, Network, Port } from "./shared.ts";
+
+/**
+ * Dual-circuit foot valve. Pedal travel compresses a graduating spring; each section then holds its delivery at the pressure
+ * that balances it: supply opens below, exhaust above, and between the two it laps. The secondary is moved by the primary's
+ * delivery, or mechanically, further down, when there is none. Full travel holds both inlets open: delivery reaches the reservoir.
+ */
+export interface FootValveParams {
+  /** Share of travel taken up before anything opens. */
+  readonly freeTravel: number;
+  /** First delivery, Pa gauge: the jump at the end of free travel. */
+  readonly crackPa: number;
+  /** Graduated delivery at {@link graduatedTravel}, Pa gauge. */
+  readonly graduatedPa: number;
+  /** Share of travel at which graduation ends; beyond it the valve is forced fully open. */
+  readonly graduatedTravel: number;
+  /** Pressure between supply seat and exhaust seat opening, Pa: felt as hysteresis. */
+  readonly hysteresisPa: number;
+  /** How far the secondary stays below the primary, Pa. */
+  readonly secondaryLagPa: number;
+  /** Further share of travel before the secondary is pushed mechanically. */
+  readonly mechanicalLag: number;
+  /** Pressure over which a seat opens fully, Pa. */
+  readonly seatPa: number;
+  readonly supply: FlowSize;
+  readonly exhaust: FlowSize;
+}
+
+/** With the pedal up the plunger leaves the exhaust wide open: as if this much below the open air were asked for, Pa. */
+const RELEASED_PA = -3e4;
+/** At full travel no reservoir pressure closes the inlet, Pa. */
+const FORCED_PA = 2.5e6;
+/** Share of travel over which the first jump takes place. */
+const JUMP_TRAVEL = 0.005;
+
+function curve(params: FootValveParams, lag: number): { at: number[]; gives: number[] } {
+  const { freeTravel, crackPa, graduatedPa, graduatedTravel } = params;
+  const end = Math.min(graduatedTravel + lag, 0.985);
+  return {
+    at: [0, freeTravel + lag, freeTravel + lag + JUMP_TRAVEL, end, 1],
+    gives: [RELEASED_PA, 0, crackPa, graduatedPa, FORCED_PA],
+  };
+}
+
+export interface FootValvePorts {
+  readonly primarySupply: Port;
+  readonly primaryDelivery: Port;
+  readonly secondarySupply: Port;
+  readonly secondaryDelivery: Port;
+  /** Multiplies both exhausts; 0 is an exhaust blocked. */
+  readonly exhaustHealth?: Signal;
+}
+
+/** Declares the ramp control `pedal`, travel 0..1. Shows `flow.footValve.primary|secondary` (delivery, negative on exhaust). */
+export function addFootValve(net: Network, ports: FootValvePorts, params: FootValveParams): void {
+  const [primary, secondary] = net.control({
+    id: "pedal",
+    kind: "ramp",
+    minimum: 0,
+    maximum: 1,
+    initial: 0,
+    unit: "travel",
+    curves: [curve(params, 0), curve(params, params.mechanicalLag)],
+  }) as [Signal, Signal];
+  const air = net.atmosphere.pressure;
+  const half = params.hysteresisPa / 2;
+  const section = (name: string, supply: Port, delivery: Port, own: Mix, pair?: readonly [Mix, Mix]): void => {
+    const below = { offset: own.offset - half, terms: [...own.terms, { of: delivery.pressure, weight: -1 }] };
+    const above = {
+      offset: -own.offset - half,
+      terms: [...own.terms.map((t) => ({ of: t.of, weight: -t.weight })), { of: delivery.pressure, weight: 1 }],
+    };
+    const inlet: Orifice = net.orifice(`footValve.${name}.supply`, supply, delivery, params.supply, {
+      gates: [seat(params.seatPa, below, pair, 1)],
+    });
+    const exhaust: Orifice = net.orifice(`footValve.${name}.exhaust`, delivery, net.atmosphere, params.exhaust, {
+      gates: [seat(params.seatPa, above, pair, -1)],
+      factors: ports.exhaustHealth ? [ports.exhaustHealth] : [],
+    });
+    net.flowChannel(`footValve.${name}`, [inlet, 1], [exhaust, -1]);
+    net.flowChannel(`footValve.${name}.exhaust`, [exhaust, 1]);
+  };
+  section("primary", ports.primarySupply, ports.primaryDelivery, mix(0, [primary, 1], [air, 1]));
+  const pushedByPrimary = mix(-params.secondaryLagPa, [ports.primaryDelivery.pressure, 1]);
+  const pushedByPlunger = mix(-params.secondaryLagPa, [secondary, 1], [air, 1]);
+  section("secondary", ports.secondarySupply, ports.secondaryDelivery, mix(0), [pushedByPrimary, pushedByPlunger]);
+}
+
+/** Hand valve for the trailer brakes: one graduated section. Declares the ramp control `handValve`, 0..1. */
+export function addHandValve(
+  net: Network,
+  ports: { supply: Port; delivery: Port },
+  params: { maximumPa: number; hysteresisPa: number; seatPa: number; supply: FlowSize; exhaust: FlowSize },
+): void {
+  const hand = net.control({
+    id: "handValve",
+    kind: "ramp",
+    minimum: 0,
+    maximum: 1,
+    initial: 0,
+    unit: "travel",
+    curves: [{ at: [0, 0.05, 1], gives: [RELEASED_PA, 0, params.maximumPa] }],
+  })[0]!;
+  const air = net.atmosphere.pressure;
+  const half = params.hysteresisPa / 2;
+  const inlet = net.orifice("handValve.supply", ports.supply, ports.delivery, params.supply, {
+    gates: [seat(params.seatPa, mix(-half, [hand, 1], [air, 1], [ports.delivery.pressure, -1]))],
+  });
+  const exhaust = net.orifice("handValve.exhaust", ports.delivery, net.atmosphere, params.exhaust, {
+    gates: [seat(params.seatPa, mix(-half, [hand, -1], [air, -1], [ports.delivery.pressure, 1]))],
+  });
+  net.flowChannel("handValve", [inlet, 1], [exhaust, -1]);
+}
