@@ -64,6 +64,7 @@ describe("the test of the arrows sees", () => {
     ["packages/engine/src/a.ts", 'import { x } from "../../vehicle/src/index.ts";'],
     ["packages/engine/src/a.ts", '/// <reference types="node" />'],
     ["packages/vehicle/src/a.ts", 'import { x } from "@brakeyard/engine/src/run.ts";'],
+    ["checks/src/a.ts", 'import { x } from "@brakeyard/vehicle/test-support";'],
     ["packages/web/src/a.tsx", 'import { serve } from "@brakeyard/server";'],
     ["packages/cli/src/a.ts", 'import { page } from "@brakeyard/web";'],
     ["packages/engine/src/a.ts", 'import { it } from "vitest";'],
@@ -79,6 +80,8 @@ describe("the test of the arrows leaves alone", () => {
     ["packages/engine/src/sub/a.ts", 'import { x } from "../b.ts";'],
     ["packages/engine/src/a.test.ts", 'import { it } from "vitest";'],
     ["packages/web/src/a.ts", 'import "@fontsource-variable/atkinson-hyperlegible-next/index.css";'],
+    ["packages/vehicle/test-support/a.ts", 'import fc from "fast-check";'],
+    ["checks/test/a.test.ts", 'import { x } from "@brakeyard/vehicle/test-support";'],
     ["packages/server/src/a.ts", 'import path from "node:path";'],
   ])("%s: %s", (path, text) => {
     expect(faults(path, text)).toEqual([]);

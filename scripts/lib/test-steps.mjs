@@ -38,25 +38,35 @@ async function lint() {
   return one(code === 0);
 }
 
-/** @returns {Promise<Count>} */
-async function types() {
+/**
+ * Takes folders off the list until it is empty.
+ * @param {string[]} left
+ * @returns {Promise<number>} how many of them type-check
+ */
+async function checkTypes(left) {
   let passed = 0;
-  for (const folder of TYPED) {
-    const { code } = await runNode([
-      tool("typescript", "bin", "tsc"),
-      "-p",
-      inRoot(folder, "tsconfig.json"),
-      "--pretty",
-      "false",
-    ]);
+  for (let folder = left.shift(); folder !== undefined; folder = left.shift()) {
+    const args = [tool("typescript", "bin", "tsc"), "-p", inRoot(folder, "tsconfig.json"), "--pretty", "false"];
+    const { code } = await runNode(args);
     if (code === 0) passed += 1;
   }
+  return passed;
+}
+
+/**
+ * Two at a time: the machines that run this have two cores.
+ * @returns {Promise<Count>}
+ */
+async function types() {
+  const left = [...TYPED];
+  const [first, second] = await Promise.all([checkTypes(left), checkTypes(left)]);
+  const passed = first + second;
   return { passed, failed: TYPED.length - passed };
 }
 
 /** @returns {Promise<Count>} */
 async function deadCode() {
-  const { code } = await runNode([tool("knip", "bin", "knip.js"), "--no-progress"]);
+  const { code } = await runNode([tool("knip", "bin", "knip.js"), "--no-progress", "--no-config-hints"]);
   return one(code === 0);
 }
 

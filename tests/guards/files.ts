@@ -31,7 +31,7 @@ export function filesUnder(folder: string, wanted: RegExp): SourceFile[] {
 
 /** Whether a file is a test or belongs to tests. */
 export function isTest(file: SourceFile): boolean {
-  return /\.test\.tsx?$/.test(file.path) || /^(packages\/[^/]+|checks)\/test\//.test(file.path);
+  return /\.test\.tsx?$/.test(file.path) || /^(packages\/[^/]+|checks)\/test(-support)?\//.test(file.path);
 }
 
 /** Reads a file as TypeScript. */
