@@ -14,7 +14,7 @@ export function addAntilockModulator(
   params: ModulatorParams,
 ): void {
   const port = (which: string) =>
-    net.control({ id: `modulator.${name}.${which}`, kind: "step", minimum: 0, maximum: 1, initial: 0, unit: "" })[0]!;
+    net.control({ id: `modulator.${name}.${which}`, kind: "step", minimum: 0, maximum: 1, initial: 0, unit: "" })[0];
   const hold = port("hold");
   const dump = port("dump");
   const through = net.orifice(`modulator.${name}`, ports.inlet, ports.outlet, params.through, {

@@ -21,7 +21,7 @@ export interface CouplingPorts {
  */
 export function addCouplings(net: Network, ports: CouplingPorts, params: CouplingParams): void {
   const step = (id: string): Signal =>
-    net.control({ id, kind: "step", minimum: 0, maximum: 1, initial: 0, unit: "" })[0]!;
+    net.control({ id, kind: "step", minimum: 0, maximum: 1, initial: 0, unit: "" })[0];
   const crossed = step("coupling.crossed");
   const straight = not(net, "coupling.straight", crossed);
   const line = (which: "service" | "supply", tractor: Port, trailer: Port, wrong: Port): void => {
@@ -50,7 +50,7 @@ export function addCouplings(net: Network, ports: CouplingPorts, params: Couplin
 
 /** The end of a tractor's lines when no trailer is coupled: dummy couplings that hold, or hang open. */
 export function addOpenCoupling(net: Network, which: "service" | "supply", line: Port, size: FlowSize): void {
-  const open = net.control({ id: `coupling.${which}`, kind: "step", minimum: 0, maximum: 1, initial: 0, unit: "" })[0]!;
+  const open = net.control({ id: `coupling.${which}`, kind: "step", minimum: 0, maximum: 1, initial: 0, unit: "" })[0];
   const end = net.orifice(`coupling.${which}.open`, line, net.atmosphere, size, { factors: [open] });
   net.flowChannel(`coupling.${which}.lost`, [end, 1]);
 }

@@ -24,8 +24,8 @@ export interface EngineSpeedPorts {
  */
 export function addEngineSpeed(net: Network, params: EngineSpeedParams): EngineSpeedPorts {
   const { idleRpm, maximumRpm } = params;
-  const key = net.control({ id: "key", kind: "step", minimum: 0, maximum: 1, initial: 0, unit: "" })[0]!;
-  const starter = net.control({ id: "starter", kind: "step", minimum: 0, maximum: 1, initial: 0, unit: "" })[0]!;
+  const key = net.control({ id: "key", kind: "step", minimum: 0, maximum: 1, initial: 0, unit: "" })[0];
+  const starter = net.control({ id: "starter", kind: "step", minimum: 0, maximum: 1, initial: 0, unit: "" })[0];
   const throttle = net.control({
     id: "throttle",
     kind: "step",
@@ -34,7 +34,7 @@ export function addEngineSpeed(net: Network, params: EngineSpeedParams): EngineS
     initial: 0,
     unit: "rpm",
     curves: [{ at: [0, idleRpm, maximumRpm], gives: [idleRpm, idleRpm, maximumRpm] }],
-  })[0]!;
+  })[0];
   const speedAt = { kind: "lag" as const, index: net.nextLag };
   const running = net.mode({
     id: "engine.running",

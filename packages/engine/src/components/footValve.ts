@@ -102,7 +102,7 @@ export function addHandValve(
     initial: 0,
     unit: "travel",
     curves: [{ at: [0, 0.05, 1], gives: [RELEASED_PA, 0, params.maximumPa] }],
-  })[0]!;
+  })[0];
   const air = net.atmosphere.pressure;
   const half = params.hysteresisPa / 2;
   const inlet = net.orifice("handValve.supply", ports.supply, ports.delivery, params.supply, {

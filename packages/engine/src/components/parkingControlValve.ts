@@ -38,7 +38,7 @@ export function addPushPullControl(
   if (!(params.popsOutPa <= params.holdsInPa))
     throw new RangeError(`${id}: hold-in pressure must not lie below pop-out`);
   net.control({ id, kind: "command", minimum: 0, maximum: 1, initial: 0, unit: "" });
-  const hand = net.control({ id: `hold.${id}`, kind: "step", minimum: 0, maximum: 1, initial: 0, unit: "" })[0]!;
+  const hand = net.control({ id: `hold.${id}`, kind: "step", minimum: 0, maximum: 1, initial: 0, unit: "" })[0];
   const free = gauge(net, ports.sensed, params.popsOutPa, -1);
   const holding: { of: Signal; weight: number }[] = [{ of: hand, weight: -DECIDES }];
   if (ports.sticks) holding.push({ of: ports.sticks, weight: -DECIDES });

@@ -17,7 +17,7 @@ const AREA_PER_CONDUCTANCE = 1e-6 / 0.199e-8;
 
 /** Declares `drain.NAME` (0 shut, 1 open). */
 export function addReservoir(net: Network, name: string, params: ReservoirParams): Port {
-  const open = net.control({ id: `drain.${name}`, kind: "step", minimum: 0, maximum: 1, initial: 0, unit: "" })[0]!;
+  const open = net.control({ id: `drain.${name}`, kind: "step", minimum: 0, maximum: 1, initial: 0, unit: "" })[0];
   const tank = net.volume(name, {
     volumeM3: params.volumeM3,
     heat: params.heat,

@@ -336,9 +336,9 @@ function checkStrokeLaw(name: string, law: StrokeLaw): void {
     throw new RangeError(`stroke law of ${name} needs two or more points`);
   if (strokeM[0] !== 0) throw new RangeError(`stroke law of ${name} must start at stroke 0`);
   for (let i = 0; i < forceN.length; i++) {
-    requireFinite(forceN[i]!, `stroke law of ${name}`);
-    requireFinite(strokeM[i]!, `stroke law of ${name}`);
-    if (i > 0 && !(forceN[i]! > forceN[i - 1]! && strokeM[i]! >= strokeM[i - 1]!)) {
+    requireFinite(forceN[i], `stroke law of ${name}`);
+    requireFinite(strokeM[i], `stroke law of ${name}`);
+    if (i > 0 && !(forceN[i] > forceN[i - 1] && strokeM[i] >= strokeM[i - 1])) {
       throw new RangeError(`stroke law of ${name} must rise from point to point`);
     }
   }

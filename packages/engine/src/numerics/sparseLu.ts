@@ -49,8 +49,8 @@ class FillMap {
     const known = this.position(row, column);
     if (known !== undefined) return known;
     this.positions.set(row * this.size + column, this.count);
-    this.rowSets[row]!.add(column);
-    this.columnSets[column]!.add(row);
+    this.rowSets[row].add(column);
+    this.columnSets[column].add(row);
     this.count += 1;
     return this.count - 1;
   }
@@ -60,7 +60,7 @@ function cheapestPivot(map: FillMap, left: Set<number>): number {
   let best = -1;
   let bestCost = Infinity;
   for (const k of left) {
-    const cost = (map.rowSets[k]!.size - 1) * (map.columnSets[k]!.size - 1);
+    const cost = (map.rowSets[k].size - 1) * (map.columnSets[k].size - 1);
     if (cost < bestCost) {
       bestCost = cost;
       best = k;
@@ -78,7 +78,7 @@ export function planSparseLu(pattern: SparsePattern): SparseLuPlan {
   const n = pattern.size;
   const map = new FillMap(n);
   for (let e = 0; e < pattern.rows.length; e++) {
-    if (map.ensure(pattern.rows[e]!, pattern.columns[e]!) !== e) throw new RangeError(`entry ${e} repeats`);
+    if (map.ensure(pattern.rows[e], pattern.columns[e]) !== e) throw new RangeError(`entry ${e} repeats`);
   }
   const diagonal = Int32Array.from({ length: n }, (_, k) => map.ensure(k, k));
   const order: number[] = [];
@@ -92,8 +92,8 @@ export function planSparseLu(pattern: SparsePattern): SparseLuPlan {
   const left = new Set(Array.from({ length: n }, (_, k) => k));
   while (left.size > 0) {
     const k = cheapestPivot(map, left);
-    const rows = sorted(map.columnSets[k]!, k);
-    const columns = sorted(map.rowSets[k]!, k);
+    const rows = sorted(map.columnSets[k], k);
+    const columns = sorted(map.rowSets[k], k);
     for (const j of columns) {
       upperValue.push(map.position(k, j)!);
       upperColumn.push(j);
@@ -103,8 +103,8 @@ export function planSparseLu(pattern: SparsePattern): SparseLuPlan {
       lowerRow.push(i);
       for (const j of columns) updateTarget.push(map.ensure(i, j));
     }
-    for (const i of rows) map.rowSets[i]!.delete(k);
-    for (const j of columns) map.columnSets[j]!.delete(k);
+    for (const i of rows) map.rowSets[i].delete(k);
+    for (const j of columns) map.columnSets[j].delete(k);
     left.delete(k);
     order.push(k);
     lowerStart.push(lowerRow.length);
@@ -130,15 +130,15 @@ export function factorSparse(plan: SparseLuPlan, values: Float64Array): void {
   const { size, order, diagonal, lowerStart, lowerValue, upperStart, upperValue, updateTarget } = plan;
   let at = 0;
   for (let p = 0; p < size; p++) {
-    const d = diagonal[order[p]!]!;
-    const inverse = 1 / values[d]!;
+    const d = diagonal[order[p]]!;
+    const inverse = 1 / values[d];
     values[d] = inverse;
-    const u0 = upperStart[p]!;
-    const u1 = upperStart[p + 1]!;
-    const l1 = lowerStart[p + 1]!;
-    for (let l = lowerStart[p]!; l < l1; l++) {
-      const v = lowerValue[l]!;
-      const raw = values[v]!;
+    const u0 = upperStart[p];
+    const u1 = upperStart[p + 1];
+    const l1 = lowerStart[p + 1];
+    for (let l = lowerStart[p]; l < l1; l++) {
+      const v = lowerValue[l];
+      const raw = values[v];
       if (raw === 0) {
         at += u1 - u0;
         continue;
@@ -146,8 +146,8 @@ export function factorSparse(plan: SparseLuPlan, values: Float64Array): void {
       const factor = raw * inverse;
       values[v] = factor;
       for (let u = u0; u < u1; u++) {
-        const target = updateTarget[at]!;
-        values[target] = values[target]! - factor * values[upperValue[u]!]!;
+        const target = updateTarget[at];
+        values[target] = values[target] - factor * values[upperValue[u]]!;
         at += 1;
       }
     }
@@ -158,19 +158,19 @@ export function factorSparse(plan: SparseLuPlan, values: Float64Array): void {
 export function solveSparse(plan: SparseLuPlan, values: Float64Array, vector: Float64Array): void {
   const { size, order, diagonal, lowerStart, lowerValue, lowerRow, upperStart, upperValue, upperColumn } = plan;
   for (let p = 0; p < size; p++) {
-    const x = vector[order[p]!]!;
+    const x = vector[order[p]]!;
     if (x === 0) continue;
-    const l1 = lowerStart[p + 1]!;
-    for (let l = lowerStart[p]!; l < l1; l++) {
-      const row = lowerRow[l]!;
-      vector[row] = vector[row]! - values[lowerValue[l]!]! * x;
+    const l1 = lowerStart[p + 1];
+    for (let l = lowerStart[p]; l < l1; l++) {
+      const row = lowerRow[l];
+      vector[row] = vector[row] - values[lowerValue[l]]! * x;
     }
   }
   for (let p = size - 1; p >= 0; p--) {
-    const k = order[p]!;
-    let x = vector[k]!;
-    const u1 = upperStart[p + 1]!;
-    for (let u = upperStart[p]!; u < u1; u++) x -= values[upperValue[u]!]! * vector[upperColumn[u]!]!;
-    vector[k] = x * values[diagonal[k]!]!;
+    const k = order[p];
+    let x = vector[k];
+    const u1 = upperStart[p + 1];
+    for (let u = upperStart[p]; u < u1; u++) x -= values[upperValue[u]]! * vector[upperColumn[u]]!;
+    vector[k] = x * values[diagonal[k]]!;
   }
 }

@@ -22,13 +22,13 @@ export interface RampSum {
 
 function slopes(force: ArrayLike<number>, stroke: ArrayLike<number>): number[] {
   const out: number[] = [];
-  for (let i = 1; i < force.length; i++) out.push((stroke[i]! - stroke[i - 1]!) / (force[i]! - force[i - 1]!));
+  for (let i = 1; i < force.length; i++) out.push((stroke[i] - stroke[i - 1]) / (force[i] - force[i - 1]));
   return out;
 }
 
 function sumOfRamps(force: readonly number[], stroke: readonly number[], before: number, half: number): RampSum {
   const s = slopes(force, stroke);
-  const steps = force.map((_, i) => (i < s.length ? s[i]! : 0) - (i === 0 ? before : s[i - 1]!));
+  const steps = force.map((_, i) => (i < s.length ? s[i] : 0) - (i === 0 ? before : s[i - 1]));
   return { count: force.length, at: Float64Array.from(force), slope: Float64Array.from(steps), half };
 }
 
@@ -43,142 +43,156 @@ export function combinedRamps(
   springRate: number,
   areaM2: number,
 ): { ramps: RampSum; firstSlope: number; firstForce: number } {
-  const force = law.forceN.map((f, i) => f + springRate * law.strokeM[i]!);
-  const first = slopes(force, law.strokeM)[0]!;
-  return { ramps: sumOfRamps(force, law.strokeM, first, CORNER_PA * areaM2), firstSlope: first, firstForce: force[0]! };
+  const force = law.forceN.map((f, i) => f + springRate * law.strokeM[i]);
+  const first = slopes(force, law.strokeM)[0];
+  return { ramps: sumOfRamps(force, law.strokeM, first, CORNER_PA * areaM2), firstSlope: first, firstForce: force[0] };
 }
 
-/** Works out strokes and their derivatives for one chamber; results are left in the fields (no allocation). */
+/**
+ * Works out strokes and their derivatives for one chamber, by service gauge pressure v and spring gauge pressure s.
+ * Results are left in two small arrays, so that nothing is allocated.
+ */
 export class RodBalance {
+  /** Rod stroke and its slopes by v and s; then power spring stroke and its slopes by v and s. */
+  readonly result = new Float64Array(6);
+  /** Second slopes by vv, vs, ss of rod stroke, then of power spring stroke. */
+  readonly curvature = new Float64Array(6);
+  readonly area: number;
+  readonly springArea: number;
   private readonly service: RampSum;
-  private readonly combined: RampSum | undefined;
+  private readonly combined: RampSum;
   private readonly firstSlope: number;
   private readonly firstForce: number;
-  private readonly area: number;
-  private readonly springArea: number;
   private readonly springForce: number;
   private readonly springRate: number;
-  /** Rod stroke, and its first and second derivatives by service pressure v and spring pressure s. */
-  stroke = 0;
-  sv = 0;
-  ss = 0;
-  svv = 0;
-  svs = 0;
-  sss = 0;
-  /** Power spring stroke and derivatives. */
-  springStroke = 0;
-  yv = 0;
-  ys = 0;
-  yvv = 0;
-  yvs = 0;
-  yss = 0;
-  private lawValue = 0;
-  private lawSlope = 0;
-  private lawCurve = 0;
+  private readonly hasSpring: boolean;
+  /** Forces of the last solve: service air, and spring less its air. */
+  private push = 0;
+  private net = 0;
 
   constructor(spec: ChamberSpec) {
+    const spring = spec.spring;
+    const both = combinedRamps(spec.law, spring?.rateNPerM ?? 0, spec.areaM2);
     this.area = spec.areaM2;
     this.service = serviceRamps(spec.law, spec.areaM2);
-    const spring = spec.spring;
-    const both = spring && combinedRamps(spec.law, spring.rateNPerM, spec.areaM2);
-    this.combined = both?.ramps;
-    this.firstSlope = both?.firstSlope ?? 0;
-    this.firstForce = both?.firstForce ?? 0;
+    this.combined = both.ramps;
+    this.firstSlope = both.firstSlope;
+    this.firstForce = both.firstForce;
+    this.hasSpring = spring !== undefined;
     this.springArea = spring?.areaM2 ?? 0;
     this.springForce = spring?.forceN ?? 0;
     this.springRate = spring?.rateNPerM ?? 1;
   }
 
-  private evaluate(sum: RampSum, force: number): void {
-    let value = 0;
-    let slope = 0;
-    let curve = 0;
-    for (let i = 0; i < sum.count; i++) {
-      const x = force - sum.at[i]!;
-      const c = sum.slope[i]!;
-      value += c * ramp(x, sum.half);
-      slope += c * rampSlope(x, sum.half);
-      curve += c * rampCurvature(x, sum.half);
-    }
-    this.lawValue = value;
-    this.lawSlope = slope;
-    this.lawCurve = curve;
+  get stroke(): number {
+    return this.result[0];
+  }
+
+  get springStroke(): number {
+    return this.result[3];
   }
 
   /** Service chamber without a spring: gauge pressure, Pa. */
   solveService(serviceGaugePa: number): void {
-    this.evaluate(this.service, this.area * serviceGaugePa);
-    this.stroke = this.lawValue;
-    this.sv = this.area * this.lawSlope;
-    this.svv = this.area * this.area * this.lawCurve;
+    this.push = this.area * serviceGaugePa;
+    this.result[0] = rampsValue(this.service, this.push);
+    this.result[1] = this.area * rampsSlope(this.service, this.push);
   }
 
   /** Service and spring chamber on one rod: gauge pressures, Pa. */
   solveBoth(serviceGaugePa: number, springGaugePa: number): void {
-    const A = this.area;
-    const B = this.springArea;
-    const push = A * serviceGaugePa;
-    this.evaluate(this.service, push);
-    const a = this.lawValue;
-    const a1 = this.lawSlope;
-    const a2 = this.lawCurve;
-    const net = this.springForce - B * springGaugePa;
-    this.evaluate(this.combined!, push + net);
-    const b = this.lawValue + this.firstSlope * (push + net - this.firstForce);
-    const b1 = this.lawSlope + this.firstSlope;
-    const b2 = this.lawCurve;
-    const d = a - b;
-    const r0 = ramp(d, HANDOVER_M);
-    const r1 = rampSlope(d, HANDOVER_M);
-    const r2 = rampCurvature(d, HANDOVER_M);
-    const dv = A * (a1 - b1);
-    const ds = B * b1;
-    this.stroke = b + r0;
-    this.sv = A * b1 + r1 * dv;
-    this.ss = -B * b1 + r1 * ds;
-    this.svv = A * A * (b2 + r1 * (a2 - b2)) + r2 * dv * dv;
-    this.sss = B * B * b2 * (1 - r1) + r2 * ds * ds;
-    this.svs = -A * B * b2 * (1 - r1) + r2 * dv * ds;
-    this.solveSpringStroke(net);
+    const { area, springArea, result, service, combined, firstSlope } = this;
+    const push = area * serviceGaugePa;
+    const net = this.springForce - springArea * springGaugePa;
+    this.push = push;
+    this.net = net;
+    const byAir = rampsValue(service, push);
+    const bySpring = rampsValue(combined, push + net) + firstSlope * (push + net - this.firstForce);
+    const b1 = rampsSlope(combined, push + net) + firstSlope;
+    const r1 = rampSlope(byAir - bySpring, HANDOVER_M);
+    const stroke = bySpring + ramp(byAir - bySpring, HANDOVER_M);
+    const sv = area * (b1 + r1 * (rampsSlope(service, push) - b1));
+    const ss = -springArea * b1 * (1 - r1);
+    // The spring piston goes with the rod when they touch, else as far as its own force lets it.
+    const half = CORNER_PA * springArea;
+    const gap = stroke - ramp(net, half) / this.springRate;
+    const g1 = rampSlope(gap, HANDOVER_M);
+    result[0] = stroke;
+    result[1] = sv;
+    result[2] = ss;
+    result[3] = stroke - ramp(gap, HANDOVER_M);
+    result[4] = (1 - g1) * sv;
+    result[5] = ss - g1 * (ss + (springArea * rampSlope(net, half)) / this.springRate);
+  }
+
+  /** Second slopes at the pressures of the last solve. */
+  solveCurvature(): void {
+    const { area: a, springArea: b, service, combined, push, net, result, curvature } = this;
+    if (!this.hasSpring) {
+      curvature[0] = a * a * rampsCurvature(service, push);
+      return;
+    }
+    const byAir = rampsValue(service, push);
+    const bySpring = rampsValue(combined, push + net) + this.firstSlope * (push + net - this.firstForce);
+    const b1 = rampsSlope(combined, push + net) + this.firstSlope;
+    const b2 = rampsCurvature(combined, push + net);
+    const r1 = rampSlope(byAir - bySpring, HANDOVER_M);
+    const r2 = rampCurvature(byAir - bySpring, HANDOVER_M);
+    const dv = a * (rampsSlope(service, push) - b1);
+    const ds = b * b1;
+    const vv = a * a * (b2 + r1 * (rampsCurvature(service, push) - b2)) + r2 * dv * dv;
+    const vs = -a * b * b2 * (1 - r1) + r2 * dv * ds;
+    const ss = b * b * b2 * (1 - r1) + r2 * ds * ds;
+    const half = CORNER_PA * b;
+    const gap = result[0] - ramp(net, half) / this.springRate;
+    const g1 = rampSlope(gap, HANDOVER_M);
+    const g2 = rampCurvature(gap, HANDOVER_M);
+    const es = result[2] + (b * rampSlope(net, half)) / this.springRate;
+    const free2 = (b * b * rampCurvature(net, half)) / this.springRate;
+    curvature[0] = vv;
+    curvature[1] = vs;
+    curvature[2] = ss;
+    curvature[3] = (1 - g1) * vv - g2 * result[1] * result[1];
+    curvature[4] = (1 - g1) * vs - g2 * result[1] * es;
+    curvature[5] = ss - g1 * (ss - free2) - g2 * es * es;
   }
 
   /**
    * Work that the air has done on rod and springs, J, at the gauge pressures of the last solve: pressures times displacements
    * less the complementary energy, which has a closed form because the law is made of ramps. Corner roundings left out: under 0.1 J.
    */
-  workStored(serviceGaugePa: number, springGaugePa: number): number {
-    const push = this.area * serviceGaugePa;
-    if (!this.combined) return push * this.stroke - integral(this.service, push);
-    const net = this.springForce - this.springArea * springGaugePa;
-    const touching = net > this.springRate * this.stroke;
+  workStored(springGaugePa: number): number {
+    const { push, net, result } = this;
+    if (!this.hasSpring) return push * result[0] - rampsIntegral(this.service, push);
+    const touching = net > this.springRate * result[0];
     const above = push + net - this.firstForce;
     const complementary = touching
-      ? integral(this.combined, push + net) + 0.5 * this.firstSlope * above * above
-      : integral(this.service, push) + (net > 0 ? (net * net) / (2 * this.springRate) : 0);
-    return push * this.stroke - this.springArea * springGaugePa * this.springStroke - complementary;
-  }
-
-  /** The spring piston goes with the rod when they touch, else as far as its own force lets it. */
-  private solveSpringStroke(net: number): void {
-    const half = CORNER_PA * this.springArea;
-    const free = ramp(net, half) / this.springRate;
-    const f1 = (-this.springArea * rampSlope(net, half)) / this.springRate;
-    const f2 = (this.springArea * this.springArea * rampCurvature(net, half)) / this.springRate;
-    const e = this.stroke - free;
-    const r1 = rampSlope(e, HANDOVER_M);
-    const r2 = rampCurvature(e, HANDOVER_M);
-    const es = this.ss - f1;
-    this.springStroke = this.stroke - ramp(e, HANDOVER_M);
-    this.yv = (1 - r1) * this.sv;
-    this.ys = this.ss - r1 * es;
-    this.yvv = (1 - r1) * this.svv - r2 * this.sv * this.sv;
-    this.yvs = (1 - r1) * this.svs - r2 * this.sv * es;
-    this.yss = this.sss - r1 * (this.sss - f2) - r2 * es * es;
+      ? rampsIntegral(this.combined, push + net) + 0.5 * this.firstSlope * above * above
+      : rampsIntegral(this.service, push) + (net > 0 ? (net * net) / (2 * this.springRate) : 0);
+    return push * result[0] - this.springArea * springGaugePa * result[3] - complementary;
   }
 }
 
-function integral(sum: RampSum, force: number): number {
+function rampsValue(sum: RampSum, force: number): number {
   let value = 0;
-  for (let i = 0; i < sum.count; i++) value += sum.slope[i]! * rampIntegral(force - sum.at[i]!, sum.half);
+  for (let i = 0; i < sum.count; i++) value += sum.slope[i] * ramp(force - sum.at[i], sum.half);
+  return value;
+}
+
+function rampsSlope(sum: RampSum, force: number): number {
+  let value = 0;
+  for (let i = 0; i < sum.count; i++) value += sum.slope[i] * rampSlope(force - sum.at[i], sum.half);
+  return value;
+}
+
+function rampsCurvature(sum: RampSum, force: number): number {
+  let value = 0;
+  for (let i = 0; i < sum.count; i++) value += sum.slope[i] * rampCurvature(force - sum.at[i], sum.half);
+  return value;
+}
+
+function rampsIntegral(sum: RampSum, force: number): number {
+  let value = 0;
+  for (let i = 0; i < sum.count; i++) value += sum.slope[i] * rampIntegral(force - sum.at[i], sum.half);
   return value;
 }

@@ -1,8 +1,9 @@
-import type { EngineModel } from "../model/model.ts";
 import { GAMMA_AIR, GAS_CONSTANT, REFERENCE_TEMPERATURE_K } from "../numerics/gas.ts";
 import { RodBalance } from "../numerics/strokeLaw.ts";
 import { freeConvectionFactor, STILL_K } from "../numerics/wallHeat.ts";
 import type { Plan } from "./plan.ts";
+
+const STILL_SQUARED = STILL_K * STILL_K;
 
 /**
  * What follows from the states at one instant, node by node: volume, temperature, and their slopes. One per run; every array is
@@ -10,6 +11,9 @@ import type { Plan } from "./plan.ts";
  */
 export class AirState {
   private readonly plan: Plan;
+  /** Nodes that carry temperature, and where their mass stands in `x`. */
+  readonly warmNodes: Int32Array;
+  readonly warmMass: Int32Array;
   readonly temperatureK: Float64Array;
   /** sqrt(T0 / T), which ISO 6358 multiplies every flow from a node with. */
   readonly warmth: Float64Array;
@@ -17,28 +21,30 @@ export class AirState {
   /** Slope of volume by own pressure and by the other value of `Plan.otherOf`. */
   readonly volumeByOwn: Float64Array;
   readonly volumeByOther: Float64Array;
-  /** Second slopes: own-own, own-other, other-other. */
+  /** Second slopes: own-own, own-other, other-other. Written by {@link updateCurvature}. */
   readonly volumeCurve: Float64Array;
+  /** Heat from the wall, W, and the conductance that carries it. */
   readonly heatW: Float64Array;
-  readonly heatFactor: Float64Array;
-  readonly heatConstant: Float64Array;
-  readonly wallK: Float64Array;
+  private readonly conductance: Float64Array;
+  private readonly heatFactor: Float64Array;
+  private readonly heatConstant: Float64Array;
+  private readonly wallK: Float64Array;
   private readonly rigid: Float64Array;
-  private readonly waterAt: Int32Array;
+  private readonly wetNodes: Int32Array;
+  private readonly wetWater: Int32Array;
   readonly rods: readonly RodBalance[];
   private readonly serviceNode: Int32Array;
   private readonly springNode: Int32Array;
-  private readonly area: Float64Array;
-  private readonly springArea: Float64Array;
 
   constructor(plan: Plan) {
-    const model: EngineModel = plan.model;
+    const { model, layout } = plan;
     const n = model.nodes.length;
+    const indices = model.nodes.map((_, i) => i);
     this.plan = plan;
-    this.temperatureK = Float64Array.from([
-      ...model.nodes.map((node) => node.wallTemperatureK),
-      model.atmosphere.temperatureK,
-    ]);
+    this.warmNodes = Int32Array.from(indices.filter((i) => layout.massOf[i] >= 0));
+    this.warmMass = this.warmNodes.map((i) => layout.massOf[i]);
+    const walls = [...model.nodes.map((node) => node.wallTemperatureK), model.atmosphere.temperatureK];
+    this.temperatureK = Float64Array.from(walls);
     this.warmth = this.temperatureK.map((t) => Math.sqrt(REFERENCE_TEMPERATURE_K / t));
     this.volumeM3 = Float64Array.from(model.nodes, (node) => node.volumeM3);
     this.rigid = this.volumeM3.slice();
@@ -46,107 +52,134 @@ export class AirState {
     this.volumeByOther = new Float64Array(n);
     this.volumeCurve = new Float64Array(3 * n);
     this.heatW = new Float64Array(n);
-    this.heatFactor = Float64Array.from(model.nodes, ({ heat }) =>
+    this.conductance = new Float64Array(n);
+    const factor = model.nodes.map(({ heat }) =>
       heat.kind === "natural" ? freeConvectionFactor(heat.areaM2, heat.lengthM) : 0,
     );
-    this.heatConstant = Float64Array.from(model.nodes, ({ heat }) =>
-      heat.kind === "constant" ? heat.conductanceWPerK : 0,
-    );
+    this.heatFactor = Float64Array.from(this.warmNodes, (i) => factor[i]);
+    const constant = model.nodes.map(({ heat }) => (heat.kind === "constant" ? heat.conductanceWPerK : 0));
+    this.heatConstant = Float64Array.from(this.warmNodes, (i) => constant[i]);
     this.wallK = Float64Array.from(model.nodes, (node) => node.wallTemperatureK);
-    this.waterAt = Int32Array.from(model.nodes, (node) =>
-      node.water === undefined ? -1 : plan.layout.waterOf[node.water]!,
-    );
+    this.wetNodes = Int32Array.from(indices.filter((i) => model.nodes[i].water !== undefined));
+    this.wetWater = this.wetNodes.map((i) => layout.waterOf[model.nodes[i].water ?? 0]);
     this.rods = model.chambers.map((c) => new RodBalance(c));
     this.serviceNode = Int32Array.from(model.chambers, (c) => c.serviceNode);
     this.springNode = Int32Array.from(model.chambers, (c) => c.spring?.node ?? -1);
-    this.area = Float64Array.from(model.chambers, (c) => c.areaM2);
-    this.springArea = Float64Array.from(model.chambers, (c) => c.spring?.areaM2 ?? 0);
-    for (let i = 0; i < n; i++) if (this.waterAt[i]! >= 0) this.volumeByOther[i] = -1;
-  }
-
-  /** Volumes of the chambers from their pressures, of wet tanks from their water. */
-  private updateVolumes(x: Float64Array): void {
-    const atmosphere = x[this.plan.layout.atmosphere]!;
-    for (let i = 0; i < this.waterAt.length; i++) {
-      const water = this.waterAt[i]!;
-      if (water >= 0) this.volumeM3[i] = this.rigid[i]! - x[water]!;
-    }
-    for (let c = 0; c < this.rods.length; c++) {
-      const rod = this.rods[c]!;
-      const v = this.serviceNode[c]!;
-      const s = this.springNode[c]!;
-      const area = this.area[c]!;
-      if (s < 0) rod.solveService(x[v]! - atmosphere);
-      else rod.solveBoth(x[v]! - atmosphere, x[s]! - atmosphere);
-      this.volumeM3[v] = this.rigid[v]! + area * rod.stroke;
-      this.volumeByOwn[v] = area * rod.sv;
-      this.volumeCurve[3 * v] = area * rod.svv;
-      if (s < 0) continue;
-      const b = this.springArea[c]!;
-      this.volumeByOther[v] = area * rod.ss;
-      this.volumeCurve[3 * v + 1] = area * rod.svs;
-      this.volumeCurve[3 * v + 2] = area * rod.sss;
-      this.volumeM3[s] = this.rigid[s]! - b * rod.springStroke;
-      this.volumeByOwn[s] = -b * rod.ys;
-      this.volumeByOther[s] = -b * rod.yv;
-      this.volumeCurve[3 * s] = -b * rod.yss;
-      this.volumeCurve[3 * s + 1] = -b * rod.yvs;
-      this.volumeCurve[3 * s + 2] = -b * rod.yvv;
-    }
+    for (const i of this.wetNodes) this.volumeByOther[i] = -1;
   }
 
   /** Works out everything from `x`. Returns false when a pressure, mass or volume is not positive (the step must shrink). */
   update(x: Float64Array): boolean {
-    const { nodeCount, massOf } = this.plan.layout;
     this.updateVolumes(x);
-    for (let i = 0; i < nodeCount; i++) {
-      const p = x[i]!;
-      const volume = this.volumeM3[i]!;
-      if (!(p > 0 && volume > 0)) return false;
-      const m = massOf[i]!;
-      if (m < 0) continue;
-      const mass = x[m]!;
+    return this.updatePressures(x) && this.updateTemperatures(x);
+  }
+
+  /** Volumes of the chambers from their pressures, of wet tanks from their water. */
+  private updateVolumes(x: Float64Array): void {
+    const { wetNodes, wetWater, rods, serviceNode, springNode, volumeM3, rigid, volumeByOwn, volumeByOther } = this;
+    const atmosphere = x[this.plan.layout.atmosphere];
+    for (let k = 0; k < wetNodes.length; k++) volumeM3[wetNodes[k]] = rigid[wetNodes[k]] - x[wetWater[k]];
+    for (let c = 0; c < rods.length; c++) {
+      const rod = rods[c];
+      const v = serviceNode[c];
+      const s = springNode[c];
+      if (s < 0) rod.solveService(x[v] - atmosphere);
+      else rod.solveBoth(x[v] - atmosphere, x[s] - atmosphere);
+      const r = rod.result;
+      const area = rod.area;
+      volumeM3[v] = rigid[v] + area * r[0];
+      volumeByOwn[v] = area * r[1];
+      if (s < 0) continue;
+      volumeByOther[v] = area * r[2];
+      const b = rod.springArea;
+      volumeM3[s] = rigid[s] - b * r[3];
+      volumeByOwn[s] = -b * r[5];
+      volumeByOther[s] = -b * r[4];
+    }
+  }
+
+  /** Second slopes of the chamber volumes, which only the Jacobian needs. Call after {@link update} at the same values. */
+  updateCurvature(): void {
+    const { volumeCurve } = this;
+    for (let c = 0; c < this.rods.length; c++) {
+      const rod = this.rods[c];
+      const v = this.serviceNode[c];
+      const s = this.springNode[c];
+      rod.solveCurvature();
+      const q = rod.curvature;
+      volumeCurve[3 * v] = rod.area * q[0];
+      if (s < 0) continue;
+      volumeCurve[3 * v + 1] = rod.area * q[1];
+      volumeCurve[3 * v + 2] = rod.area * q[2];
+      volumeCurve[3 * s] = -rod.springArea * q[5];
+      volumeCurve[3 * s + 1] = -rod.springArea * q[4];
+      volumeCurve[3 * s + 2] = -rod.springArea * q[3];
+    }
+  }
+
+  private updatePressures(x: Float64Array): boolean {
+    const { volumeM3 } = this;
+    for (let i = 0; i < volumeM3.length; i++) if (!(x[i] > 0 && volumeM3[i] > 0)) return false;
+    return true;
+  }
+
+  private updateTemperatures(x: Float64Array): boolean {
+    const { warmNodes, warmMass, wallK, volumeM3, temperatureK, warmth, heatFactor, heatConstant, heatW, conductance } =
+      this;
+    for (let k = 0; k < warmNodes.length; k++) {
+      const i = warmNodes[k];
+      const mass = x[warmMass[k]];
       if (!(mass > 0)) return false;
-      const t = (p * volume) / (mass * GAS_CONSTANT);
-      const dt = this.wallK[i]! - t;
-      const rho = mass / volume;
-      this.temperatureK[i] = t;
-      this.warmth[i] = Math.sqrt(REFERENCE_TEMPERATURE_K / t);
-      const factor = this.heatFactor[i]!;
-      const square = rho * rho;
-      const conductance =
-        factor > 0
-          ? factor * Math.sqrt(Math.sqrt(Math.sqrt(square * square * (dt * dt + STILL_K * STILL_K))))
-          : this.heatConstant[i]!;
-      this.heatW[i] = conductance * dt;
+      const volume = volumeM3[i];
+      const t = (x[i] * volume) / (mass * GAS_CONSTANT);
+      const dt = wallK[i] - t;
+      temperatureK[i] = t;
+      warmth[i] = Math.sqrt(REFERENCE_TEMPERATURE_K / t);
+      const factor = heatFactor[k];
+      let h = heatConstant[k];
+      if (factor > 0) {
+        const square = (mass * mass) / (volume * volume);
+        h = factor * Math.sqrt(Math.sqrt(Math.sqrt(square * square * (dt * dt + STILL_SQUARED))));
+      }
+      conductance[i] = h;
+      heatW[i] = h * dt;
     }
     return true;
   }
 
-  /** Slope of wall heat: W per K of gas temperature, and W per kg/m3 of density. Call after update. */
-  writeHeatSlopes(i: number, mass: number, out: { byTemperature: number; byDensity: number }): void {
-    const dt = this.wallK[i]! - this.temperatureK[i]!;
-    if (!(this.heatFactor[i]! > 0)) {
-      out.byTemperature = -this.heatConstant[i]!;
-      out.byDensity = 0;
-      return;
-    }
-    const rho = mass / this.volumeM3[i]!;
-    const d2 = dt * dt + STILL_K * STILL_K;
-    const square = rho * rho;
-    const conductance = this.heatFactor[i]! * Math.sqrt(Math.sqrt(Math.sqrt(square * square * d2)));
-    out.byTemperature = -conductance * (1 + (0.25 * dt * dt) / d2);
-    out.byDensity = (0.5 * conductance * dt) / rho;
+  /** Slope of the wall's heat by gas temperature, W/K, of the k-th warm node; density held. */
+  heatByTemperature(k: number): number {
+    const i = this.warmNodes[k];
+    const dt = this.wallK[i] - this.temperatureK[i];
+    const share = this.heatFactor[k] > 0 ? (0.25 * dt * dt) / (dt * dt + STILL_SQUARED) : 0;
+    return -this.conductance[i] * (1 + share);
+  }
+
+  /** Slope of the wall's heat by the logarithm of density, W, of the k-th warm node. */
+  heatByDensity(k: number): number {
+    return this.heatFactor[k] > 0 ? 0.5 * this.heatW[this.warmNodes[k]] : 0;
   }
 
   /** Air mass of a node, kg. */
   massKg(i: number, x: Float64Array): number {
-    const m = this.plan.layout.massOf[i]!;
-    return m >= 0 ? x[m]! : (x[i]! * this.volumeM3[i]!) / (GAS_CONSTANT * this.wallK[i]!);
+    const m = this.plan.layout.massOf[i];
+    return m >= 0 ? x[m] : (x[i] * this.volumeM3[i]) / (GAS_CONSTANT * this.wallK[i]);
   }
 
   /** Ratio that stands for 1.4 in a node that carries temperature and 1 in an isothermal one. */
   exponent(i: number): number {
-    return this.plan.layout.massOf[i]! >= 0 ? GAMMA_AIR : 1;
+    return this.plan.layout.massOf[i] >= 0 ? GAMMA_AIR : 1;
+  }
+
+  /** Slope of a node's temperature by one of the values it depends on. */
+  temperatureSlope(node: number, column: number, x: Float64Array): number {
+    const { layout, otherOf } = this.plan;
+    if (node === layout.nodeCount) return 0;
+    const m = layout.massOf[node];
+    if (m < 0) return 0;
+    const t = this.temperatureK[node];
+    if (column === m) return -t / x[m];
+    if (column === node) return t * (1 / x[node] + this.volumeByOwn[node] / this.volumeM3[node]);
+    return column === otherOf[node] ? (t * this.volumeByOther[node]) / this.volumeM3[node] : 0;
   }
 }

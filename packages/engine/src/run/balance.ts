@@ -56,21 +56,18 @@ export class Ledger {
   private energy(x: Float64Array): number {
     let sum = 0;
     for (let i = 0; i < this.plan.layout.nodeCount; i++)
-      sum += (CV / GAS_CONSTANT) * x[i]! * this.system.air.volumeM3[i]!;
+      sum += (CV / GAS_CONSTANT) * x[i] * this.system.air.volumeM3[i];
     return sum;
   }
 
   /** Energy stored in rods and springs and spent on the open air, a function of where the rods stand. */
   private work(x: Float64Array): number {
     const { model, layout } = this.plan;
-    const atmosphere = x[layout.atmosphere]!;
+    const atmosphere = x[layout.atmosphere];
     let sum = 0;
     model.chambers.forEach((chamber, c) => {
-      const rod = this.system.air.rods[c]!;
-      sum += rod.workStored(
-        x[chamber.serviceNode]! - atmosphere,
-        chamber.spring ? x[chamber.spring.node]! - atmosphere : 0,
-      );
+      const rod = this.system.air.rods[c];
+      sum += rod.workStored(chamber.spring ? x[chamber.spring.node] - atmosphere : 0);
       sum += atmosphere * chamber.areaM2 * rod.stroke;
       if (chamber.spring) sum -= atmosphere * chamber.spring.areaM2 * rod.springStroke;
     });
@@ -80,13 +77,13 @@ export class Ledger {
   balance(x: Float64Array): Balance {
     const { audit } = this.plan.layout;
     this.system.evaluate(x, this.rates);
-    const mass = { start: this.startMass, now: this.mass(x), in: x[audit.massIn]!, out: x[audit.massOut]! };
+    const mass = { start: this.startMass, now: this.mass(x), in: x[audit.massIn], out: x[audit.massOut] };
     const energy = {
       start: this.startEnergy,
       now: this.energy(x),
-      in: x[audit.enthalpyIn]!,
-      out: x[audit.enthalpyOut]!,
-      heat: x[audit.heatOut]!,
+      in: x[audit.enthalpyIn],
+      out: x[audit.enthalpyOut],
+      heat: x[audit.heatOut],
       work: this.work(x) - this.startWork,
     };
     const massError = mass.now - mass.start - mass.in + mass.out;

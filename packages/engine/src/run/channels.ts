@@ -20,7 +20,7 @@ export class Channels {
   /** Writes all channels at x, in the model's order. */
   read(x: Float64Array, out: Float64Array): void {
     this.system.evaluate(x, this.rates);
-    for (let i = 0; i < this.readers.length; i++) out[i] = this.readers[i]!(x);
+    for (let i = 0; i < this.readers.length; i++) out[i] = this.readers[i](x);
   }
 
   private reader(channel: ChannelSpec): (x: Float64Array) => number {
@@ -29,23 +29,23 @@ export class Channels {
     const s = channel.source;
     switch (s.of) {
       case "gaugePressure":
-        return (x) => x[s.node]! - x[layout.atmosphere]!;
+        return (x) => x[s.node] - x[layout.atmosphere];
       case "temperature":
-        return () => system.air.temperatureK[s.node]!;
+        return () => system.air.temperatureK[s.node];
       case "signal": {
         const at = indexOf(layout, s.signal);
-        return (x) => x[at]! * s.scale + s.offset;
+        return (x) => x[at] * s.scale + s.offset;
       }
       case "flow":
         return () => {
           let sum = 0;
-          for (const o of s.orifices) sum += o.sign * system.flow[o.index]!;
+          for (const o of s.orifices) sum += o.sign * system.orifices.flow[o.index];
           return sum;
         };
       case "compressorFlow":
-        return () => system.compressorFlow[s.index]!;
+        return () => system.compressors.flow[s.index];
       case "opening":
-        return () => system.opening[s.orifice]!;
+        return () => system.orifices.opening[s.orifice];
       case "totalMass":
         return (x) => totalMass(this.plan, system, x);
       case "threshold":
@@ -58,7 +58,7 @@ export class Channels {
         const on = s.whileOn && indexOf(layout, s.whileOn);
         return (x) => {
           if (on !== undefined && x[on] !== 1) return 0;
-          const shown = x[at]! * s.gain + s.offset;
+          const shown = x[at] * s.gain + s.offset;
           return s.resolution > 0 ? Math.floor(shown / s.resolution + 0.5) * s.resolution : shown;
         };
       }
@@ -80,20 +80,20 @@ export class Channels {
     chamber: number,
   ): (x: Float64Array) => number {
     const { layout, model } = this.plan;
-    const spec = model.chambers[chamber]!;
-    const rod = this.system.air.rods[chamber]!;
+    const spec = model.chambers[chamber];
+    const rod = this.system.air.rods[chamber];
     const power = spec.spring;
     const springPush = (x: Float64Array): number => {
       if (!power) return 0;
       const push =
-        power.forceN - power.rateNPerM * rod.springStroke - power.areaM2 * (x[power.node]! - x[layout.atmosphere]!);
+        power.forceN - power.rateNPerM * rod.springStroke - power.areaM2 * (x[power.node] - x[layout.atmosphere]);
       return Math.max(0, push);
     };
     if (of === "stroke") return () => rod.stroke;
     if (of === "springStroke") return () => rod.springStroke;
     if (of === "springForce") return springPush;
     return (x) => {
-      const air = spec.areaM2 * (x[spec.serviceNode]! - x[layout.atmosphere]!);
+      const air = spec.areaM2 * (x[spec.serviceNode] - x[layout.atmosphere]);
       const back = spec.returnSpring.preloadN + spec.returnSpring.rateNPerM * rod.stroke;
       return Math.max(0, air + springPush(x) - back);
     };

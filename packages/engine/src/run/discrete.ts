@@ -42,12 +42,12 @@ const SETTLE_PASSES = 50;
 /** Value of a control's curve. */
 export function curveValue(at: readonly number[], gives: readonly number[], value: number): number {
   const last = at.length - 1;
-  if (value <= at[0]!) return gives[0]!;
+  if (value <= at[0]) return gives[0];
   for (let i = 1; i <= last; i++) {
-    if (value <= at[i]!)
-      return gives[i - 1]! + ((gives[i]! - gives[i - 1]!) * (value - at[i - 1]!)) / (at[i]! - at[i - 1]!);
+    if (value <= at[i])
+      return gives[i - 1] + ((gives[i] - gives[i - 1]) * (value - at[i - 1])) / (at[i] - at[i - 1]);
   }
-  return gives[last]!;
+  return gives[last];
 }
 
 /** The part of a vehicle that changes in jumps: controls, modes and what is derived from them. */
@@ -66,17 +66,17 @@ export class Discrete {
     this.model = model;
     this.modes = model.modes.map((m, i) => ({
       id: m.id,
-      at: layout.modeOf[i]!,
+      at: layout.modeOf[i],
       on: m.turnsOn && flattenMix(layout, m.turnsOn),
       off: m.turnsOff && flattenMix(layout, m.turnsOff),
       command: m.command ?? -1,
       stays: m.stays && flattenMix(layout, m.stays),
-      needs: Int32Array.from(m.needs, (k) => layout.modeOf[k]!),
+      needs: Int32Array.from(m.needs, (k) => layout.modeOf[k]),
       onText: m.onText,
       offText: m.offText,
     }));
     this.products = model.products.map((p, i) => ({
-      at: layout.productOf[i]!,
+      at: layout.productOf[i],
       minimum: p.minimum,
       terms: p.terms.map((t) => ({ weight: t.weight, factors: Int32Array.from(t.factors, (s) => indexOf(layout, s)) })),
     }));
@@ -95,7 +95,7 @@ export class Discrete {
   check(entry: ControlEntry): number {
     const index = this.controlNumber.get(entry.control);
     if (index === undefined) throw new RangeError(`this vehicle has no control "${entry.control}"`);
-    const spec = this.model.controls[index]!;
+    const spec = this.model.controls[index];
     if (!(entry.value >= spec.minimum && entry.value <= spec.maximum)) {
       throw new RangeError(`control "${entry.control}" takes ${spec.minimum} to ${spec.maximum}, not ${entry.value}`);
     }
@@ -106,7 +106,7 @@ export class Discrete {
   }
 
   outputs(control: number, value: number, curve: number): number {
-    const c = this.model.controls[control]!.curves?.[curve];
+    const c = this.model.controls[control].curves?.[curve];
     return c ? curveValue(c.at, c.gives, value) : value;
   }
 
@@ -118,19 +118,19 @@ export class Discrete {
     slopes: Float64Array,
     report: (change: ModeChange) => void,
   ): boolean {
-    const spec = this.model.controls[control]!;
+    const spec = this.model.controls[control];
     if (spec.kind === "command") {
       this.command(control, value >= 0.5, x, report);
       return false;
     }
     const { layout } = this.plan;
     for (let c = 0; c < CURVES_PER_CONTROL; c++) {
-      const at = layout.controlOf[control * CURVES_PER_CONTROL + c]!;
+      const at = layout.controlOf[control * CURVES_PER_CONTROL + c];
       if (at < 0) continue;
       const to = this.outputs(control, value, c);
-      const ramp = this.rampNumber[control * CURVES_PER_CONTROL + c]!;
+      const ramp = this.rampNumber[control * CURVES_PER_CONTROL + c];
       if (ramp < 0) x[at] = to;
-      else slopes[ramp] = (to - x[at]!) / TICK_S;
+      else slopes[ramp] = (to - x[at]) / TICK_S;
     }
     return spec.kind === "ramp";
   }
@@ -155,7 +155,7 @@ export class Discrete {
   land(control: number, value: number, x: Float64Array): void {
     const { layout } = this.plan;
     for (let c = 0; c < CURVES_PER_CONTROL; c++) {
-      const at = layout.controlOf[control * CURVES_PER_CONTROL + c]!;
+      const at = layout.controlOf[control * CURVES_PER_CONTROL + c];
       if (at >= 0) x[at] = this.outputs(control, value, c);
     }
   }
@@ -165,7 +165,7 @@ export class Discrete {
       let sum = 0;
       for (const term of product.terms) {
         let value = term.weight;
-        for (let k = 0; k < term.factors.length; k++) value *= x[term.factors[k]!]!;
+        for (let k = 0; k < term.factors.length; k++) value *= x[term.factors[k]]!;
         sum += value;
       }
       x[product.at] = Math.max(sum, product.minimum);
@@ -175,10 +175,10 @@ export class Discrete {
   /** The next mode that must change in this state, or -1. */
   private due(x: Float64Array): number {
     for (let i = 0; i < this.modes.length; i++) {
-      const mode = this.modes[i]!;
+      const mode = this.modes[i];
       if (x[mode.at] === 1) {
         if (mode.off && mixValue(mode.off, x) >= 0) return i;
-        for (let k = 0; k < mode.needs.length; k++) if (x[mode.needs[k]!] !== 1) return i;
+        for (let k = 0; k < mode.needs.length; k++) if (x[mode.needs[k]] !== 1) return i;
       } else if (mode.on && mixValue(mode.on, x) >= 0) return i;
     }
     return -1;
@@ -186,7 +186,7 @@ export class Discrete {
 
   /** Flips one mode and reports it. */
   flip(i: number, x: Float64Array): ModeChange {
-    const mode = this.modes[i]!;
+    const mode = this.modes[i];
     const on = x[mode.at] !== 1;
     x[mode.at] = on ? 1 : 0;
     return { id: mode.id, on, text: on ? mode.onText : mode.offText };
@@ -205,7 +205,7 @@ export class Discrete {
 
   /** Trigger of a mode in its present position, or undefined when nothing in the air can move it. */
   trigger(i: number, x: Float64Array): FlatMix | undefined {
-    const mode = this.modes[i]!;
+    const mode = this.modes[i];
     return x[mode.at] === 1 ? mode.off : mode.on;
   }
 }

@@ -8,7 +8,7 @@ const ROOT_PASSES = 60;
 /** Value of a mix inside the step. */
 export function mixWithin(mix: FlatMix, stepper: Stepper, fraction: number): number {
   let e = mix.offset;
-  for (let k = 0; k < mix.index.length; k++) e += mix.weight[k]! * stepper.at(mix.index[k]!, fraction);
+  for (let k = 0; k < mix.index.length; k++) e += mix.weight[k] * stepper.at(mix.index[k], fraction);
   return e;
 }
 

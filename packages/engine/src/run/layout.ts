@@ -43,7 +43,7 @@ function controlSignalCount(model: EngineModel): number {
 }
 
 function curveCount(model: EngineModel, control: number): number {
-  const spec = model.controls[control]!;
+  const spec = model.controls[control];
   return spec.kind === "command" ? 0 : Math.max(1, spec.curves?.length ?? 0);
 }
 

@@ -20,7 +20,7 @@ export function flattenMix(layout: Layout, m: Mix): FlatMix {
 
 export function mixValue(m: FlatMix, x: Float64Array): number {
   let e = m.offset;
-  for (let k = 0; k < m.index.length; k++) e += m.weight[k]! * x[m.index[k]!]!;
+  for (let k = 0; k < m.index.length; k++) e += m.weight[k] * x[m.index[k]]!;
   return e;
 }
 
@@ -28,6 +28,8 @@ export function mixValue(m: FlatMix, x: Float64Array): number {
 export const GATE_SLOTS = 8;
 
 export interface GateTable {
+  /** How many of a gate's own four slots are taken. */
+  readonly terms: Int32Array;
   /** First gate of each orifice; one entry more than there are orifices. */
   readonly start: Int32Array;
   readonly index: Int32Array;
@@ -134,7 +136,9 @@ function gateTable(model: EngineModel, layout: Layout): GateTable {
       place(g, 6, 2, gate.greatest[1], 2);
     }
   });
+  const terms = Int32Array.from(all, (g) => g.mix.terms.length);
   return {
+    terms,
     start: Int32Array.from(start),
     index,
     weight,
@@ -153,7 +157,7 @@ function otherColumns(model: EngineModel, layout: Layout): Int32Array {
     other[chamber.spring.node] = chamber.serviceNode;
   }
   model.nodes.forEach((node, i) => {
-    if (node.water !== undefined) other[i] = layout.waterOf[node.water]!;
+    if (node.water !== undefined) other[i] = layout.waterOf[node.water];
   });
   return other;
 }
@@ -170,14 +174,14 @@ function rowsAt(
       { row: layout.audit.enthalpyOut, perFlow: 0, perHeat: sign * CP },
     ];
   }
-  const mass = layout.massOf[node]!;
+  const mass = layout.massOf[node];
   if (mass >= 0) {
     return [
       { row: mass, perFlow: sign, perHeat: 0 },
       { row: node, perFlow: 0, perHeat: sign * CP },
     ];
   }
-  const wall = model.nodes[node]!.wallTemperatureK;
+  const wall = model.nodes[node].wallTemperatureK;
   return [
     { row: node, perFlow: sign * GAS_CONSTANT * wall, perHeat: 0 },
     { row: layout.audit.heatOut, perFlow: -sign * CV * wall, perHeat: sign * CP },
@@ -186,9 +190,9 @@ function rowsAt(
 
 function temperatureColumns(layout: Layout, other: Int32Array, node: number): number[] {
   if (node === ATMOSPHERE) return [];
-  const mass = layout.massOf[node]!;
+  const mass = layout.massOf[node];
   if (mass < 0) return [node];
-  return other[node]! >= 0 ? [node, mass, other[node]!] : [node, mass];
+  return other[node] >= 0 ? [node, mass, other[node]] : [node, mass];
 }
 
 function orificeRows(model: EngineModel, layout: Layout, other: Int32Array, gates: GateTable): Rows[] {
@@ -197,8 +201,8 @@ function orificeRows(model: EngineModel, layout: Layout, other: Int32Array, gate
       ...temperatureColumns(layout, other, orifice.from),
       ...temperatureColumns(layout, other, orifice.to),
     ]);
-    for (let s = gates.start[e]! * GATE_SLOTS; s < gates.start[e + 1]! * GATE_SLOTS; s++) {
-      if (gates.weight[s] !== 0 && gates.index[s]! < layout.coreCount) columns.add(gates.index[s]!);
+    for (let s = gates.start[e] * GATE_SLOTS; s < gates.start[e + 1] * GATE_SLOTS; s++) {
+      if (gates.weight[s] !== 0 && gates.index[s] < layout.coreCount) columns.add(gates.index[s]);
     }
     return {
       list: [...rowsAt(model, layout, orifice.from, -1), ...rowsAt(model, layout, orifice.to, 1)],
@@ -256,22 +260,22 @@ function rowTable(rows: readonly Rows[], positionOf: (row: number, column: numbe
 function addNodeEntries(model: EngineModel, layout: Layout, other: Int32Array, pattern: Pattern): void {
   for (let i = 0; i < layout.nodeCount; i++) {
     pattern.add(i, i);
-    const mass = layout.massOf[i]!;
-    if (other[i]! >= 0) pattern.add(i, other[i]!);
+    const mass = layout.massOf[i];
+    if (other[i] >= 0) pattern.add(i, other[i]);
     if (mass < 0) continue;
     pattern.add(i, mass);
     for (const column of temperatureColumns(layout, other, i)) pattern.add(layout.audit.heatOut, column);
   }
   model.waters.forEach((water, w) => {
-    pattern.add(layout.waterOf[w]!, layout.waterOf[w]!);
-    pattern.add(layout.waterOf[w]!, water.node);
-    pattern.add(water.node, layout.waterOf[w]!);
+    pattern.add(layout.waterOf[w], layout.waterOf[w]);
+    pattern.add(layout.waterOf[w], water.node);
+    pattern.add(water.node, layout.waterOf[w]);
   });
   model.lags.forEach((lag, i) => {
-    pattern.add(layout.lagOf[i]!, layout.lagOf[i]!);
+    pattern.add(layout.lagOf[i], layout.lagOf[i]);
     for (const t of lag.mix.terms) {
       const column = indexOf(layout, t.of);
-      if (column < layout.stateCount) pattern.add(layout.lagOf[i]!, column);
+      if (column < layout.stateCount) pattern.add(layout.lagOf[i], column);
     }
   });
 }
@@ -283,7 +287,7 @@ function mergePairRows(model: EngineModel, pattern: Pattern): void {
     const pair = [chamber.serviceNode, chamber.spring.node];
     const columns = new Set<number>();
     pattern.rows.forEach((row, e) => {
-      if (pair.includes(row)) columns.add(pattern.columns[e]!);
+      if (pair.includes(row)) columns.add(pattern.columns[e]);
     });
     for (const row of pair) for (const column of [...columns].sort((a, b) => a - b)) pattern.add(row, column);
   }
@@ -291,18 +295,18 @@ function mergePairRows(model: EngineModel, pattern: Pattern): void {
 
 function rowLists(pattern: Pattern, stateCount: number): { rowStart: Int32Array; rowPosition: Int32Array } {
   const lists: number[][] = Array.from({ length: stateCount }, () => []);
-  pattern.rows.forEach((row, e) => lists[row]!.push(e));
-  for (const list of lists) list.sort((a, b) => pattern.columns[a]! - pattern.columns[b]!);
+  pattern.rows.forEach((row, e) => lists[row].push(e));
+  for (const list of lists) list.sort((a, b) => pattern.columns[a] - pattern.columns[b]);
   const rowStart = new Int32Array(stateCount + 1);
   lists.forEach((list, row) => {
-    rowStart[row + 1] = rowStart[row]! + list.length;
+    rowStart[row + 1] = rowStart[row] + list.length;
   });
   return { rowStart, rowPosition: Int32Array.from(lists.flat()) };
 }
 
 /** Core rows first, so that the factor plan sees a prefix of the values. */
 function sortedPattern(raw: Pattern, width: number, coreCount: number): Pattern {
-  const entries = raw.rows.map((row, e) => ({ row, column: raw.columns[e]! }));
+  const entries = raw.rows.map((row, e) => ({ row, column: raw.columns[e] }));
   entries.sort((a, b) => a.row - b.row || a.column - b.column);
   const sorted = new Pattern(width);
   for (const e of entries)
@@ -333,7 +337,7 @@ export function makePlan(model: EngineModel): Plan {
   const heat = layout.audit.heatOut;
   const nodeColumnPosition = new Int32Array(layout.nodeCount * 3).fill(-1);
   for (let i = 0; i < layout.nodeCount; i++) {
-    if (layout.massOf[i]! < 0) continue;
+    if (layout.massOf[i] < 0) continue;
     temperatureColumns(layout, otherOf, i).forEach((column, k) => {
       nodeColumnPosition[i * 3 + k] = positionOf(heat, column);
     });
@@ -357,4 +361,25 @@ export function makePlan(model: EngineModel): Plan {
 /** Conductance as the flow formula wants it: kg/(s Pa). */
 export function massConductance(sonicConductance: number): number {
   return sonicConductance * REFERENCE_DENSITY;
+}
+
+/** Adds the (row, column) contributions of flow number e to the Jacobian, given its slopes by each of its columns. */
+export function scatter(
+  rows: RowTable,
+  e: number,
+  columns: number,
+  flowBy: Float64Array,
+  heatBy: Float64Array,
+  jac: Float64Array,
+): void {
+  const { perFlow, perHeat, position } = rows;
+  let at = rows.positionStart[e];
+  for (let r = rows.start[e]; r < rows.start[e + 1]; r++) {
+    const a = perFlow[r];
+    const b = perHeat[r];
+    for (let c = 0; c < columns; c++) {
+      jac[position[at]] += a * flowBy[c] + b * heatBy[c];
+      at += 1;
+    }
+  }
 }

@@ -126,7 +126,7 @@ export class Simulation {
     if (entry.tick < this.reachedTick)
       throw new RangeError(`tick ${entry.tick} has passed; the run stands at ${this.reachedTick}`);
     let at = this.pending.length;
-    while (at > 0 && this.pending[at - 1]!.tick > entry.tick) at -= 1;
+    while (at > 0 && this.pending[at - 1].tick > entry.tick) at -= 1;
     this.pending.splice(at, 0, { tick: entry.tick, control, value: entry.value });
     if (this.stepReady && tickTimeS(entry.tick) < this.stepEndS) this.stepReady = false;
   }
@@ -172,7 +172,7 @@ export class Simulation {
     this.ramping = [];
     this.system.rampSlopes.fill(0);
     const report = (change: ModeChange): void => this.record(this.timeS, change);
-    while (this.pending.length > 0 && this.pending[0]!.tick <= tick) {
+    while (this.pending.length > 0 && this.pending[0].tick <= tick) {
       const entry = this.pending.shift()!;
       if (this.discrete.apply(entry.control, entry.value, this.x, this.system.rampSlopes, report)) {
         this.ramping = this.ramping.filter((r) => r.control !== entry.control);
@@ -184,8 +184,8 @@ export class Simulation {
 
   /** Next tick at which something changes in a jump, -1 for none. */
   private nextCut(): number {
-    const control = this.pending.length > 0 ? this.pending[0]!.tick : -1;
-    const landing = this.ramping.length > 0 ? this.ramping[0]!.tick : -1;
+    const control = this.pending.length > 0 ? this.pending[0].tick : -1;
+    const landing = this.ramping.length > 0 ? this.ramping[0].tick : -1;
     if (control < 0) return landing;
     return landing < 0 ? control : Math.min(control, landing);
   }
@@ -283,7 +283,7 @@ export class Simulation {
     this.x.set(this.stepper.end);
     this.timeS = this.stepEndS;
     this.hash.addNumber(this.timeS);
-    for (let s = 0; s < this.plan.layout.stateCount; s++) this.hash.addNumber(this.x[s]!);
+    for (let s = 0; s < this.plan.layout.stateCount; s++) this.hash.addNumber(this.x[s]);
     this.stepReady = false;
     if (this.eventMode >= 0) {
       this.record(this.timeS, this.discrete.flip(this.eventMode, this.x));
@@ -368,7 +368,7 @@ export class Simulation {
     let at = 0;
     const next = (): number => {
       at += 1;
-      return state[at - 1]!;
+      return state[at - 1];
     };
     this.reachedTick = next();
     this.timeS = next();

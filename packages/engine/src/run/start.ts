@@ -38,16 +38,16 @@ function setPressures(plan: Plan, start: StartState, x: Float64Array): void {
 function setMasses(plan: Plan, start: StartState, x: Float64Array): void {
   const air = new AirState(plan);
   air.volumeM3.forEach((_, i) => {
-    const m = plan.layout.massOf[i]!;
+    const m = plan.layout.massOf[i];
     if (m >= 0) x[m] = 1;
   });
   air.update(x);
   plan.model.nodes.forEach((node, i) => {
-    const m = plan.layout.massOf[i]!;
+    const m = plan.layout.massOf[i];
     const t = start.nodes?.[node.name]?.temperatureK ?? node.wallTemperatureK;
     if (!(t >= 150 && t <= 700))
       throw new RangeError(`start temperature of ${node.name} must lie in 150..700 K, not ${t}`);
-    if (m >= 0) x[m] = (x[i]! * air.volumeM3[i]!) / (GAS_CONSTANT * t);
+    if (m >= 0) x[m] = (x[i] * air.volumeM3[i]) / (GAS_CONSTANT * t);
   });
 }
 
@@ -78,11 +78,11 @@ export function startValues(plan: Plan, discrete: Discrete, start: StartState): 
   x[layout.atmosphere] = model.atmosphere.pressurePa;
   setPressures(plan, start, x);
   model.waters.forEach((w, i) => {
-    x[layout.waterOf[i]!] = w.initialM3;
+    x[layout.waterOf[i]] = w.initialM3;
   });
   setMasses(plan, start, x);
   model.modes.forEach((m, i) => {
-    x[layout.modeOf[i]!] = start.modes?.[m.id] ?? m.initial;
+    x[layout.modeOf[i]] = start.modes?.[m.id] ?? m.initial;
   });
   model.controls.forEach((c, i) => {
     const value = start.controls?.[c.id] ?? c.initial;
@@ -92,7 +92,7 @@ export function startValues(plan: Plan, discrete: Discrete, start: StartState): 
   });
   model.lags.forEach((lag, i) => {
     const given = start.lags?.[lag.name];
-    x[layout.lagOf[i]!] = given ?? (lag.initial === "mix" ? mixValue(flattenMix(layout, lag.mix), x) : lag.initial);
+    x[layout.lagOf[i]] = given ?? (lag.initial === "mix" ? mixValue(flattenMix(layout, lag.mix), x) : lag.initial);
   });
   return x;
 }

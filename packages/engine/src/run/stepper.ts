@@ -111,11 +111,11 @@ export class Stepper {
     const { plan } = this.system;
     const { jac, lu } = this;
     const n = plan.coreEntries;
-    for (let e = 0; e < n; e++) lu[e] = -jac[e]!;
+    for (let e = 0; e < n; e++) lu[e] = -jac[e];
     for (let e = n; e < lu.length; e++) lu[e] = 0;
     const diagonal = plan.lu.diagonal;
     const shift = 1 / (h * GAMMA);
-    for (let i = 0; i < diagonal.length; i++) lu[diagonal[i]!] = lu[diagonal[i]!]! + shift;
+    for (let i = 0; i < diagonal.length; i++) lu[diagonal[i]] = lu[diagonal[i]]! + shift;
     this.counts.factorizations += 1;
     factorSparse(plan.lu, lu);
   }
@@ -127,10 +127,10 @@ export class Stepper {
     const { count, first, start, position, column, diagonal } = this.trailing;
     const shift = 1 / (h * GAMMA);
     for (let t = 0; t < count; t++) {
-      let sum = vector[first + t]!;
-      for (let q = start[t]!; q < start[t + 1]!; q++) sum += this.jac[position[q]!]! * vector[column[q]!]!;
-      const d = diagonal[t]!;
-      vector[first + t] = sum / (d < 0 ? shift : shift - this.jac[d]!);
+      let sum = vector[first + t];
+      for (let q = start[t]; q < start[t + 1]; q++) sum += this.jac[position[q]]! * vector[column[q]]!;
+      const d = diagonal[t];
+      vector[first + t] = sum / (d < 0 ? shift : shift - this.jac[d]);
     }
   }
 
@@ -149,38 +149,38 @@ export class Stepper {
     counts.evaluations += 5;
     k1.set(f0);
     this.solve(k1, h);
-    for (let s = 0; s < n; s++) y[s] = start[s]! + A21 * k1[s]!;
+    for (let s = 0; s < n; s++) y[s] = start[s] + A21 * k1[s];
     if (!system.evaluate(y, f)) return false;
-    for (let s = 0; s < n; s++) k2[s] = f[s]! + i * C21 * k1[s]!;
+    for (let s = 0; s < n; s++) k2[s] = f[s] + i * C21 * k1[s];
     this.solve(k2, h);
-    for (let s = 0; s < n; s++) y[s] = start[s]! + A31 * k1[s]! + A32 * k2[s]!;
+    for (let s = 0; s < n; s++) y[s] = start[s] + A31 * k1[s] + A32 * k2[s];
     if (!system.evaluate(y, f)) return false;
-    for (let s = 0; s < n; s++) k3[s] = f[s]! + i * (C31 * k1[s]! + C32 * k2[s]!);
+    for (let s = 0; s < n; s++) k3[s] = f[s] + i * (C31 * k1[s] + C32 * k2[s]);
     this.solve(k3, h);
-    for (let s = 0; s < n; s++) y[s] = start[s]! + A41 * k1[s]! + A42 * k2[s]! + A43 * k3[s]!;
+    for (let s = 0; s < n; s++) y[s] = start[s] + A41 * k1[s] + A42 * k2[s] + A43 * k3[s];
     if (!system.evaluate(y, f)) return false;
-    for (let s = 0; s < n; s++) k4[s] = f[s]! + i * (C41 * k1[s]! + C42 * k2[s]! + C43 * k3[s]!);
+    for (let s = 0; s < n; s++) k4[s] = f[s] + i * (C41 * k1[s] + C42 * k2[s] + C43 * k3[s]);
     this.solve(k4, h);
-    for (let s = 0; s < n; s++) y[s] = start[s]! + A51 * k1[s]! + A52 * k2[s]! + A53 * k3[s]! + A54 * k4[s]!;
+    for (let s = 0; s < n; s++) y[s] = start[s] + A51 * k1[s] + A52 * k2[s] + A53 * k3[s] + A54 * k4[s];
     if (!system.evaluate(y, f)) return false;
-    for (let s = 0; s < n; s++) k5[s] = f[s]! + i * (C51 * k1[s]! + C52 * k2[s]! + C53 * k3[s]! + C54 * k4[s]!);
+    for (let s = 0; s < n; s++) k5[s] = f[s] + i * (C51 * k1[s] + C52 * k2[s] + C53 * k3[s] + C54 * k4[s]);
     this.solve(k5, h);
-    for (let s = 0; s < n; s++) y[s] = y[s]! + k5[s]!;
+    for (let s = 0; s < n; s++) y[s] = y[s] + k5[s];
     if (!system.evaluate(y, f)) return false;
     for (let s = 0; s < n; s++)
-      k6[s] = f[s]! + i * (C61 * k1[s]! + C62 * k2[s]! + C65 * k5[s]! + C64 * k4[s]! + C63 * k3[s]!);
+      k6[s] = f[s] + i * (C61 * k1[s] + C62 * k2[s] + C65 * k5[s] + C64 * k4[s] + C63 * k3[s]);
     this.solve(k6, h);
-    for (let s = 0; s < n; s++) end[s] = y[s]! + k6[s]!;
+    for (let s = 0; s < n; s++) end[s] = y[s] + k6[s];
     return true;
   }
 
   private errorNorm(tolerance: number): number {
     const { start, end, floor } = this;
-    const error = this.k[5]!;
+    const error = this.k[5];
     let worst = 0;
     for (let s = 0; s < floor.length; s++) {
-      const size = Math.max(Math.abs(start[s]!), Math.abs(end[s]!), floor[s]!);
-      const e = Math.abs(error[s]!) / size;
+      const size = Math.max(Math.abs(start[s]), Math.abs(end[s]), floor[s]);
+      const e = Math.abs(error[s]) / size;
       if (!(e <= worst)) worst = e;
     }
     return worst / tolerance;
@@ -191,16 +191,16 @@ export class Stepper {
     const [k1, k2, k3, k4, k5] = this.k as [Float64Array, Float64Array, Float64Array, Float64Array, Float64Array];
     const { curve2, curve3 } = this;
     for (let s = 0; s < curve2.length; s++) {
-      curve2[s] = D21 * k1[s]! + D22 * k2[s]! + D23 * k3[s]! + D24 * k4[s]! + D25 * k5[s]!;
-      curve3[s] = D31 * k1[s]! + D32 * k2[s]! + D33 * k3[s]! + D34 * k4[s]! + D35 * k5[s]!;
+      curve2[s] = D21 * k1[s] + D22 * k2[s] + D23 * k3[s] + D24 * k4[s] + D25 * k5[s];
+      curve3[s] = D31 * k1[s] + D32 * k2[s] + D33 * k3[s] + D34 * k4[s] + D35 * k5[s];
     }
   }
 
   /** State number s at a fraction of the step, 0 at its start and 1 at its end. */
   at(s: number, fraction: number): number {
-    if (s >= this.curve2.length) return this.start[s]!;
+    if (s >= this.curve2.length) return this.start[s];
     const rest = 1 - fraction;
-    return this.start[s]! * rest + fraction * (this.end[s]! + rest * (this.curve2[s]! + fraction * this.curve3[s]!));
+    return this.start[s] * rest + fraction * (this.end[s] + rest * (this.curve2[s] + fraction * this.curve3[s]));
   }
 
   /** All values at a fraction of the step. */
@@ -228,12 +228,12 @@ function trailingRows(system: System): TrailingRows {
   const diagonal = new Int32Array(count).fill(-1);
   for (let t = 0; t < count; t++) {
     const row = layout.coreCount + t;
-    for (let k = rowStart[row]!; k < rowStart[row + 1]!; k++) {
-      const e = rowPosition[k]!;
+    for (let k = rowStart[row]; k < rowStart[row + 1]; k++) {
+      const e = rowPosition[k];
       if (pattern.columns[e] === row) diagonal[t] = e;
       else {
         position.push(e);
-        column.push(pattern.columns[e]!);
+        column.push(pattern.columns[e]);
       }
     }
     start.push(position.length);
@@ -254,7 +254,7 @@ function errorFloors(system: System): Float64Array {
   for (const m of layout.massOf) if (m >= 0) floor[m] = MASS_FLOOR_KG;
   for (const w of layout.waterOf) floor[w] = WATER_FLOOR_M3;
   model.lags.forEach((lag: LagSpec, i) => {
-    if (lag.feedsBack) floor[layout.lagOf[i]!] = lag.scale;
+    if (lag.feedsBack) floor[layout.lagOf[i]] = lag.scale;
   });
   for (const r of layout.rampOf) if (r >= 0) floor[r] = Infinity;
   return floor;

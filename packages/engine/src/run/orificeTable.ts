@@ -1,0 +1,190 @@
+import { ATMOSPHERE } from "../model/model.ts";
+import { flowFactor, flowFactorSlope } from "../numerics/orificeFlow.ts";
+import { ramp, rampSlope, smoothStep, smoothStepSlope } from "../numerics/smooth.ts";
+import type { AirState } from "./airState.ts";
+import { indexOf } from "./layout.ts";
+import { GATE_SLOTS, type GateTable, massConductance, type Plan, scatter } from "./plan.ts";
+
+/** Rounding where one pilot piston takes over from another, Pa. */
+export const PILOT_HANDOVER_PA = 1500;
+const MAX_COLUMNS = 24;
+
+/** All orifices and valves of a vehicle as columns: their openings, flows and the slopes of those. */
+export class OrificeTable {
+  /** Flow through each orifice at the last evaluation, kg/s, and how far its seats stand open, 0..1. */
+  readonly flow: Float64Array;
+  readonly opening: Float64Array;
+  private readonly plan: Plan;
+  private readonly from: Int32Array;
+  private readonly to: Int32Array;
+  private readonly fromAt: Int32Array;
+  private readonly toAt: Int32Array;
+  private readonly full: Float64Array;
+  private readonly conductance: Float64Array;
+  private readonly inverseSpan: Float64Array;
+  private readonly factors: readonly Int32Array[];
+  private readonly active: Int32Array;
+  private activeCount = 0;
+  private readonly flowBy = new Float64Array(MAX_COLUMNS);
+  private readonly heatBy = new Float64Array(MAX_COLUMNS);
+
+  constructor(plan: Plan) {
+    const { layout } = plan;
+    const { orifices } = plan.model;
+    const nodeOf = (node: number): number => (node === ATMOSPHERE ? layout.nodeCount : node);
+    const stateOf = (node: number): number => (node === ATMOSPHERE ? layout.atmosphere : node);
+    this.plan = plan;
+    this.from = Int32Array.from(orifices, (o) => nodeOf(o.from));
+    this.to = Int32Array.from(orifices, (o) => nodeOf(o.to));
+    this.fromAt = Int32Array.from(orifices, (o) => stateOf(o.from));
+    this.toAt = Int32Array.from(orifices, (o) => stateOf(o.to));
+    this.full = Float64Array.from(orifices, (o) => massConductance(o.conductance));
+    this.conductance = this.full.slice();
+    this.inverseSpan = Float64Array.from(orifices, (o) => 1 / (1 - o.criticalRatio));
+    this.factors = orifices.map((o) => Int32Array.from(o.factors, (s) => indexOf(layout, s)));
+    this.active = new Int32Array(orifices.length);
+    this.flow = new Float64Array(orifices.length);
+    this.opening = new Float64Array(orifices.length);
+  }
+
+  /** Folds modes, cocks and faults into the conductances; those at zero drop out until the next call. */
+  refresh(x: Float64Array): void {
+    this.activeCount = 0;
+    for (let e = 0; e < this.full.length; e++) {
+      let k = this.full[e];
+      const factors = this.factors[e];
+      for (let i = 0; i < factors.length; i++) k *= x[factors[i]];
+      this.conductance[e] = k;
+      this.flow[e] = 0;
+      this.opening[e] = 0;
+      if (k > 0) {
+        this.active[this.activeCount] = e;
+        this.activeCount += 1;
+      }
+    }
+  }
+
+  /** Adds every flow to the nodes it leaves and enters: kg/s, and kg K/s at the temperature it comes with. */
+  addFlows(x: Float64Array, air: AirState, inflow: Float64Array, inflowHeat: Float64Array): void {
+    const { temperatureK, warmth } = air;
+    const { from, to, fromAt, toAt, flow, opening, active, activeCount, conductance, inverseSpan } = this;
+    const { gates } = this.plan;
+    const { start } = gates;
+    for (let k = 0; k < activeCount; k++) {
+      const e = active[k];
+      let open = 1;
+      for (let g = start[e]; g < start[e + 1] && open > 0; g++) open *= smoothStep(gateTravel(gates, g, x));
+      opening[e] = open;
+      if (open === 0) {
+        flow[e] = 0;
+        continue;
+      }
+      const pa = x[fromAt[e]];
+      const pb = x[toAt[e]];
+      const a = from[e];
+      const b = to[e];
+      let w: number;
+      let heat: number;
+      if (pa >= pb) {
+        w = conductance[e] * open * pa * warmth[a] * flowFactor((1 - pb / pa) * inverseSpan[e]);
+        heat = w * temperatureK[a];
+      } else {
+        w = -conductance[e] * open * pb * warmth[b] * flowFactor((1 - pa / pb) * inverseSpan[e]);
+        heat = w * temperatureK[b];
+      }
+      flow[e] = w;
+      inflow[a] -= w;
+      inflow[b] += w;
+      inflowHeat[a] -= heat;
+      inflowHeat[b] += heat;
+    }
+  }
+
+  /** Adds the slopes of every flow to the rows it writes to. Call after {@link addFlows} at the same values. */
+  addSlopes(x: Float64Array, air: AirState, jac: Float64Array): void {
+    const { rows, gates } = this.plan;
+    const { flowBy, heatBy } = this;
+    for (let k = 0; k < this.activeCount; k++) {
+      const e = this.active[k];
+      const open = this.opening[e];
+      if (open === 0) continue;
+      const forward = x[this.fromAt[e]] >= x[this.toAt[e]];
+      const upAt = forward ? this.fromAt[e] : this.toAt[e];
+      const downAt = forward ? this.toAt[e] : this.fromAt[e];
+      const up = x[upAt];
+      const r = x[downAt] / up;
+      const span = this.inverseSpan[e];
+      const phi = flowFactor((1 - r) * span);
+      const phiSlope = flowFactorSlope((1 - r) * span, phi);
+      const source = forward ? this.from[e] : this.to[e];
+      const base = (forward ? 1 : -1) * this.conductance[e] * air.warmth[source];
+      const byUp = base * open * (phi + phiSlope * r * span);
+      const byDown = -base * open * phiSlope * span;
+      const w = this.flow[e];
+      const t = air.temperatureK[source];
+      const c0 = rows.columnStart[e];
+      const c1 = rows.columnStart[e + 1];
+      for (let c = c0; c < c1; c++) {
+        const column = rows.column[c];
+        const dt = air.temperatureSlope(source, column, x);
+        const dw = (column === upAt ? byUp : column === downAt ? byDown : 0) - (0.5 * w * dt) / t;
+        flowBy[c - c0] = dw;
+        heatBy[c - c0] = t * dw + w * dt;
+      }
+      if (gates.start[e + 1] > gates.start[e]) this.addGateSlopes(e, x, base * up * phi, t, c0, c1);
+      scatter(rows, e, c1 - c0, flowBy, heatBy, jac);
+    }
+  }
+
+  /** Slope of the opening by each signal that a seat listens to. `wide` is the flow with this orifice wide open. */
+  private addGateSlopes(e: number, x: Float64Array, wide: number, t: number, c0: number, c1: number): void {
+    const { gates } = this.plan;
+    const g1 = gates.start[e + 1];
+    for (let g = gates.start[e]; g < g1; g++) {
+      const slope = smoothStepSlope(gateTravel(gates, g, x));
+      if (slope === 0) continue;
+      let others = 1;
+      for (let h = gates.start[e]; h < g1; h++) if (h !== g) others *= smoothStep(gateTravel(gates, h, x));
+      this.addOneGate(g, x, wide * others * slope * gates.inverseWidth[g], t, c0, c1);
+    }
+  }
+
+  private addOneGate(g: number, x: Float64Array, byMix: number, t: number, c0: number, c1: number): void {
+    const { gates, rows } = this.plan;
+    const sign = gates.pairSign[g];
+    const share = sign !== 0 ? rampSlope(firstLead(gates, g, x), PILOT_HANDOVER_PA) : 0;
+    for (let s = 0; s < GATE_SLOTS; s++) {
+      const weight = gates.weight[g * GATE_SLOTS + s];
+      if (weight === 0) continue;
+      const dw = byMix * weight * (s < 4 ? 1 : sign * (s < 6 ? share : 1 - share));
+      const column = gates.index[g * GATE_SLOTS + s];
+      for (let c = c0; c < c1; c++) {
+        if (rows.column[c] !== column) continue;
+        this.flowBy[c - c0] += dw;
+        this.heatBy[c - c0] += t * dw;
+      }
+    }
+  }
+}
+
+/** How far past its cracking point a seat is, in widths. */
+function gateTravel(gates: GateTable, g: number, x: Float64Array): number {
+  const { index, weight } = gates;
+  const s = g * GATE_SLOTS;
+  let e = gates.offset[3 * g];
+  for (let k = s; k < s + gates.terms[g]; k++) e += weight[k] * x[index[k]];
+  const sign = gates.pairSign[g];
+  if (sign !== 0) e += sign * (pairMix(gates, g, 1, x) + ramp(firstLead(gates, g, x), PILOT_HANDOVER_PA));
+  return e * gates.inverseWidth[g];
+}
+
+function pairMix(gates: GateTable, g: number, which: number, x: Float64Array): number {
+  const s = g * GATE_SLOTS + 4 + 2 * which;
+  const { index, weight } = gates;
+  return gates.offset[3 * g + 1 + which] + weight[s] * x[index[s]] + weight[s + 1] * x[index[s + 1]];
+}
+
+/** By how much the first of a gate's two pilots leads the second. */
+function firstLead(gates: GateTable, g: number, x: Float64Array): number {
+  return pairMix(gates, g, 0, x) - pairMix(gates, g, 1, x);
+}
