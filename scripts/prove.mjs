@@ -3,8 +3,8 @@
 import { createHash } from "node:crypto";
 import { readFileSync, writeFileSync } from "node:fs";
 import { pathToFileURL } from "node:url";
-import { parseArgs } from "node:util";
-import { bootstrap } from "./lib/bootstrap.mjs";
+import util from "node:util";
+import { bootstrap, requireNode } from "./lib/bootstrap.mjs";
 import { run } from "./lib/command.mjs";
 import { proofPage } from "./lib/proof-page.mjs";
 import { joinFigures, keeps, readState, writeState } from "./lib/prove-state.mjs";
@@ -19,7 +19,7 @@ const PAGE = inRoot("docs", "proof.md");
 
 /** What the person asked for. */
 function settings() {
-  const { values, positionals } = parseArgs({
+  const { values, positionals } = util.parseArgs({
     allowPositionals: true,
     options: {
       seed: { type: "string", default: "1" },
@@ -86,6 +86,7 @@ async function commitName() {
 }
 
 await runMain(async () => {
+  requireNode();
   const how = settings();
   await bootstrap();
   const proofs = await wanted(how.names);

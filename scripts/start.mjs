@@ -1,8 +1,8 @@
 // `npm start`: install, build, serve.
 
 import { pathToFileURL } from "node:url";
-import { parseArgs } from "node:util";
-import { bootstrap } from "./lib/bootstrap.mjs";
+import util from "node:util";
+import { bootstrap, requireNode } from "./lib/bootstrap.mjs";
 import { inRoot } from "./lib/root.mjs";
 import { PlainError, runMain, say } from "./lib/say.mjs";
 
@@ -14,7 +14,7 @@ const DEFAULT_PORT = 8470;
  * @param {string | undefined} setting
  */
 function wantedPort(args, setting) {
-  const { values } = parseArgs({ args, options: { port: { type: "string" } }, strict: true });
+  const { values } = util.parseArgs({ args, options: { port: { type: "string" } }, strict: true });
   const text = values.port ?? setting;
   if (text === undefined || text === "") return DEFAULT_PORT;
   const port = Number(text);
@@ -23,6 +23,7 @@ function wantedPort(args, setting) {
 }
 
 await runMain(async () => {
+  requireNode();
   const port = wantedPort(process.argv.slice(2), process.env["PORT"]);
   await bootstrap();
   say("Building ...");

@@ -1,18 +1,34 @@
 import { describe, expect, it } from "vitest";
 import { findBrowser } from "../scripts/lib/browser.mjs";
+import { runNode } from "../scripts/lib/command.mjs";
 import { isInstalled } from "../scripts/lib/install.mjs";
 import { nodeProblem } from "../scripts/lib/node-version.mjs";
+import { inRoot } from "../scripts/lib/root.mjs";
 import { addUp } from "../scripts/lib/steps.mjs";
 
 describe("the version of Node", () => {
   it("is refused in one line when too old", () => {
-    for (const old of ["18.20.4", "20.18.3"]) {
-      expect(nodeProblem(old)).toMatch(/^Brakeyard needs Node 20\.19 or later; this is Node [^\n]*$/);
+    for (const old of ["16.20.2", "18.20.4", "20.18.3", "21.7.0", "22.11.0"]) {
+      expect(nodeProblem(old)).toMatch(/^Brakeyard needs Node 20\.19 or later [^\n]*; this is Node [^\n]*$/);
     }
   });
 
   it("is accepted from 20.19 on", () => {
-    for (const fine of ["20.19.0", "22.1.0", "24.0.0"]) expect(nodeProblem(fine)).toBeUndefined();
+    for (const fine of ["20.19.0", "22.12.0", "24.0.0"]) expect(nodeProblem(fine)).toBeUndefined();
+  });
+});
+
+describe("a mistake at the command line", () => {
+  it.each([
+    ["start.mjs", ["--port", "pub"], 'The port must be a whole number from 0 to 65535, not "pub".'],
+    ["prove.mjs", ["--scale", "0"], '--scale must be a number above 0 and up to 1000, not "0".'],
+    ["test.mjs", ["gone"], /^No step is called gone\. The steps: build, .*$/],
+  ])("is answered in one line: %s %j", async (script, args, answer) => {
+    const { code, output } = await runNode([inRoot("scripts", script), ...args], { quiet: true });
+    expect(code).toBe(1);
+    const last = output.trim().split("\n").at(-1) ?? "";
+    if (typeof answer === "string") expect(last).toBe(answer);
+    else expect(last).toMatch(answer);
   });
 });
 

@@ -2,29 +2,24 @@ import { describe, expect, it } from "vitest";
 import { countChecks, countVitest } from "../scripts/lib/test-steps.mjs";
 
 describe("reading a report of the test runner", () => {
-  const passing = { status: "passed", assertionResults: [{ status: "passed" }] };
+  const passing = { status: "passed", assertionResults: [{ status: "passed", fullName: "a" }] };
+  const numbers = { numPassedTests: 3, numFailedTests: 1 };
 
-  it("takes its numbers", () => {
-    const text = JSON.stringify({
-      numPassedTests: 3,
-      numFailedTests: 1,
-      numPendingTests: 1,
-      numTodoTests: 1,
-      testResults: [passing],
-    });
-    expect(countVitest(text)).toEqual({ passed: 3, failed: 1, skipped: 2 });
+  it("takes its numbers and names what was not run", () => {
+    const partly = {
+      status: "passed",
+      assertionResults: [
+        { status: "skipped", fullName: "b" },
+        { status: "todo", fullName: "c" },
+      ],
+    };
+    const text = JSON.stringify({ ...numbers, testResults: [passing, partly] });
+    expect(countVitest(text)).toEqual({ passed: 3, failed: 1, skipped: 2, notes: ["not run: b", "not run: c"] });
   });
 
   it("counts a file that could not be read as a failure", () => {
     const broken = { status: "failed", assertionResults: [] };
-    const text = JSON.stringify({
-      numPassedTests: 1,
-      numFailedTests: 0,
-      numPendingTests: 0,
-      numTodoTests: 0,
-      testResults: [passing, broken],
-    });
-    expect(countVitest(text).failed).toBe(1);
+    expect(countVitest(JSON.stringify({ ...numbers, testResults: [passing, broken] })).failed).toBe(2);
   });
 });
 

@@ -3,7 +3,7 @@ import { tmpdir } from "node:os";
 import path from "node:path";
 import { buildApp } from "@brakeyard/server";
 import { type BrowserContext, chromium, type Page } from "playwright-core";
-import { findBrowser } from "../../scripts/lib/browser.mjs";
+import { browserRemedy, findBrowser } from "../../scripts/lib/browser.mjs";
 import { inRoot } from "../../scripts/lib/root.mjs";
 
 /** Keeps a browser run as root, in a container and without a graphics card, quiet and off the network. */
@@ -52,11 +52,13 @@ function watch(page: Page, address: string, errors: string[], strangers: string[
 
 /** Opens the built page; close it in `afterAll`. */
 export async function openPage(options: OpenOptions = {}): Promise<Opened> {
+  const program = findBrowser();
+  if (!program) throw new Error(browserRemedy());
   const app = await buildApp({ webRoot: inRoot("packages", "web", "dist") });
   const address = await app.listen({ port: 0, host: "127.0.0.1" });
   const profile = mkdtempSync(path.join(tmpdir(), "brakeyard-browser-"));
   const context = await chromium.launchPersistentContext(profile, {
-    executablePath: findBrowser() ?? "",
+    executablePath: program,
     headless: true,
     args: FLAGS,
     viewport: { width: options.width ?? 1366, height: options.height ?? 768 },
