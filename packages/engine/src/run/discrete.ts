@@ -44,8 +44,7 @@ export function curveValue(at: readonly number[], gives: readonly number[], valu
   const last = at.length - 1;
   if (value <= at[0]) return gives[0];
   for (let i = 1; i <= last; i++) {
-    if (value <= at[i])
-      return gives[i - 1] + ((gives[i] - gives[i - 1]) * (value - at[i - 1])) / (at[i] - at[i - 1]);
+    if (value <= at[i]) return gives[i - 1] + ((gives[i] - gives[i - 1]) * (value - at[i - 1])) / (at[i] - at[i - 1]);
   }
   return gives[last];
 }

@@ -148,9 +148,11 @@ export class NodeRates {
     const m22 = volumeM3[j] + gamma * pj * own[j];
     const inverse = 1 / (m11 * m22 - m12 * m21);
     // Slopes of the 2 x 2 matrix times the rates, by p_i and by p_j.
-    const r1i = fi * ((1 + gamma) * own[i] + gamma * pi * curve[3 * i]) + fj * gamma * (other[i] + pi * curve[3 * i + 1]);
+    const r1i =
+      fi * ((1 + gamma) * own[i] + gamma * pi * curve[3 * i]) + fj * gamma * (other[i] + pi * curve[3 * i + 1]);
     const r1j = fi * (other[i] + gamma * pi * curve[3 * i + 1]) + fj * gamma * pi * curve[3 * i + 2];
-    const r2j = fj * ((1 + gamma) * own[j] + gamma * pj * curve[3 * j]) + fi * gamma * (other[j] + pj * curve[3 * j + 1]);
+    const r2j =
+      fj * ((1 + gamma) * own[j] + gamma * pj * curve[3 * j]) + fi * gamma * (other[j] + pj * curve[3 * j + 1]);
     const r2i = fj * (other[j] + gamma * pj * curve[3 * j + 1]) + fi * gamma * pj * curve[3 * j + 2];
     const k0 = rowStart[i];
     const shift = rowStart[j] - k0;

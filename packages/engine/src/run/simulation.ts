@@ -128,7 +128,13 @@ export class Simulation {
     let at = this.pending.length;
     while (at > 0 && this.pending[at - 1].tick > entry.tick) at -= 1;
     this.pending.splice(at, 0, { tick: entry.tick, control, value: entry.value });
-    if (this.stepReady && tickTimeS(entry.tick) < this.stepEndS) this.stepReady = false;
+    if (this.stepReady && tickTimeS(entry.tick) < this.stepEndS) this.takeBack();
+  }
+
+  /** Throws the ready step away; it will be taken again from the same start with the same proposed size. */
+  private takeBack(): void {
+    this.stepReady = false;
+    this.nextS = this.proposedS;
   }
 
   /** Runs on to a tick. A run that cannot go on says so and stays where it is. */
@@ -309,6 +315,7 @@ export class Simulation {
 
   /** Values at a tick inside the last advance: between `x` and the end of the ready step. */
   private look(tick: number): Float64Array {
+    if (!this.stepReady && this.started && this.status.ok && tickTimeS(tick) > this.timeS) this.takeStep();
     if (!this.stepReady) {
       this.glance.set(this.x);
       return this.glance;
@@ -388,7 +395,6 @@ export class Simulation {
     this.status = OK;
     this.stepReady = false;
     this.system.refresh(this.x);
-    if (this.started && this.reachedTick > 0) this.takeStep();
   }
 }
 
