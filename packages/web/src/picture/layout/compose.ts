@@ -1,0 +1,232 @@
+import type { SchematicPart } from "../schematic.ts";
+import { onTrack } from "./geometry.ts";
+import { type Plan, planFor, WHEEL_GAP } from "./plan.ts";
+import type { AxleEnds, Roles } from "./roles.ts";
+import { footRows, STACK_WIDTH, wheelSizes } from "./shapes.ts";
+import type { Sheet } from "./sheet.ts";
+import type { Side } from "./geometry.ts";
+import type { WheelDetail } from "./types.ts";
+
+/** Three rows carry the wide sheet: primary tank above, supply and valves in the middle, secondary tank below. */
+interface Rows {
+  top: number;
+  mid: number;
+  bottom: number;
+}
+
+/** Puts every part of the vehicle on a wide sheet. */
+export function composeWide(sheet: Sheet, roles: Roles): Plan {
+  const plan = planFor(roles, sheet.widthPx);
+  const rows = { top: 36, mid: onTrack(sheet.heightPx / 2), bottom: onTrack(sheet.heightPx - 36) };
+  placeSupply(sheet, roles, plan, rows);
+  placeTanks(sheet, roles, plan, rows);
+  placeAxles(sheet, roles.rearAxles, plan.x.rear, plan.rear, rows);
+  if (roles.frontAxle) placeAxles(sheet, [roles.frontAxle], plan.x.front, plan.front, rows);
+  placeAxles(sheet, roles.trailerAxles, plan.x.trailer, plan.trailer, rows);
+  placeFoot(sheet, roles, plan, rows);
+  placeParking(sheet, roles, plan, rows);
+  placeAxleValves(sheet, roles, plan, rows);
+  placeJoint(sheet, roles, plan, rows);
+  placeRest(sheet, roles);
+  return plan;
+}
+
+function first(roles: Roles, kind: string, unit: "power" | "trailer" = "power"): SchematicPart | undefined {
+  return roles.schematic.parts.find((p) => p.kind === kind && p.unit === unit);
+}
+
+function all(roles: Roles, kind: string, unit: "power" | "trailer" = "power"): SchematicPart[] {
+  return roles.schematic.parts.filter((p) => p.kind === kind && p.unit === unit);
+}
+
+// Supply: compressor, dryer, supply tank on the middle row (or compressor under the dryer where room is short).
+
+function placeSupply(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows): void {
+  const x = plan.x.supply;
+  const compressor = first(roles, "compressor") ?? first(roles, "electricCompressor");
+  const dryer = first(roles, "dryer");
+  const multi = first(roles, "multiCircuitValve");
+  const governor = first(roles, "governor");
+  const drop = plan.roomy ? 0 : 90;
+  if (compressor) sheet.putMiddle(compressor, x + (plan.roomy ? 42 : 30), rows.mid + drop);
+  if (dryer) sheet.putMiddle(dryer, x + (plan.roomy ? 126 : 30), rows.mid);
+  const tankX = x + (plan.roomy ? 174 : 72);
+  for (const tank of roles.supplyTanks) {
+    sheet.put(tank, tankX, rows.mid - 24, { w: plan.roomy ? 102 : 84, h: 48 });
+  }
+  if (multi) sheet.put(multi, tankX + (roles.supplyTanks.length > 0 ? 120 : 12), rows.mid - 48, { w: 60, h: 96 });
+  if (governor) sheet.putMiddle(governor, x + (plan.roomy ? 162 : 84), rows.mid - 96);
+  placeChecks(sheet, roles, plan, rows);
+  placeAuxiliary(sheet, roles, x + (plan.roomy ? 0 : 30), tankX + (plan.roomy ? 72 : 60), rows);
+}
+
+/** Check valves stand on the riser between the supply tank and the service tanks. */
+function placeChecks(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows): void {
+  const riser = plan.x.tanks - (plan.roomy ? 24 : 18);
+  for (const check of all(roles, "checkValve")) {
+    const tank = (roles.neighbours.get(check.id) ?? []).find((id) => roles.serviceTanks.some((t) => t.id === id));
+    const index = roles.serviceTanks.findIndex((t) => t.id === tank);
+    if (index < 0 || index > 1) continue;
+    const up = index === 0;
+    sheet.putMiddle(check, riser, up ? rows.mid - 66 : rows.mid + 66, { way: up ? "t" : "b" });
+  }
+}
+
+function placeAuxiliary(sheet: Sheet, roles: Roles, loadX: number, valveX: number, rows: Rows): void {
+  const [valve] = all(roles, "protectionValve");
+  const [load] = all(roles, "auxiliaryLoad");
+  if (valve) sheet.putMiddle(valve, valveX, rows.mid + 84, { way: "b" });
+  if (load && valve) sheet.putMiddle(load, loadX + 48, rows.mid + 138);
+  else if (load) sheet.putNear(load, valveX, rows.mid + 120);
+}
+
+// Tanks: primary above, secondary below, any others between.
+
+function placeTanks(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows): void {
+  const x = plan.x.tanks;
+  roles.serviceTanks.forEach((tank, i) => {
+    const row = i === 0 ? rows.top : i === 1 ? rows.bottom : rows.mid + (i - 2) * 60;
+    const w = i < 2 ? plan.tankW : plan.tankW - 24;
+    sheet.put(tank, x + (i < 2 ? 0 : 6), row - 24, { w, h: 48 });
+  });
+  roles.trailerTanks.forEach((tank, i) => {
+    sheet.put(tank, plan.x.trailer + 6, rows.bottom - 24 - i * 60, { w: 120, h: 48 });
+  });
+  placeHangers(sheet, roles);
+}
+
+/** Hangs switches, drains and safety valves on their tanks: on the side that looks to the middle of the sheet. */
+function placeHangers(sheet: Sheet, roles: Roles): void {
+  const taken = new Map<string, number>();
+  for (const [id, tankId] of roles.attached) {
+    const part = roles.parts.get(id)!;
+    const tank = sheet.of(tankId);
+    if (!tank) continue;
+    const low = part.kind === "drain" || tank.box.y < sheet.heightPx / 3;
+    const below = part.kind === "safetyValve" ? false : tank.box.y > (2 * sheet.heightPx) / 3 ? false : low;
+    const key = `${tankId}${below}`;
+    const count = taken.get(key) ?? 0;
+    taken.set(key, count + 1);
+    const step = tank.box.w < 110 ? 6 : 24;
+    const x = part.kind === "safetyValve" ? tank.box.x + tank.box.w - 30 : tank.box.x + step + count * 60;
+    sheet.put(part, x, below ? tank.box.y + tank.box.h + 12 : tank.box.y - 36);
+  }
+}
+
+// Wheel ends: left wheels in the upper row, right wheels in the lower row.
+
+function placeAxles(sheet: Sheet, axles: readonly AxleEnds[], x: number, detail: WheelDetail, rows: Rows): void {
+  axles.forEach((axle, column) => {
+    for (const wheel of axle.wheels) {
+      const size = wheelSizes(detail, wheel.spring);
+      const upper = wheel.side === "left";
+      const y = upper ? rows.top + 18 : rows.bottom - 18 - size.h;
+      const [part, ...others] = wheel.parts;
+      const shape = wheel.spring ? "springBrake" : "serviceBrake";
+      sheet.put(part!, x + column * (size.w + WHEEL_GAP), y, { detail, flip: !upper }, others, shape);
+    }
+  });
+}
+
+// Valves of the driver: foot valve before the front axle, parking control after the tanks.
+
+function placeFoot(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows): void {
+  const foot = first(roles, "footValve");
+  if (!foot) return;
+  const lower = footRows(plan.square).lower;
+  sheet.put(foot, plan.x.front - STACK_WIDTH - (plan.roomy ? 30 : 24), rows.mid - lower, { square: plan.square });
+}
+
+function placeParking(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows): void {
+  const x = plan.x.parking;
+  const { square } = plan;
+  const [check] = all(roles, "doubleCheck").filter((p) => p.circuit === "parking");
+  if (check) sheet.putMiddle(check, x + 12, rows.mid, { way: "r" });
+  const control = first(roles, "parkingControl");
+  if (control) sheet.putMiddle(control, x + 66, rows.mid + 72, { square });
+  const trailer = first(roles, "trailerSupplyControl");
+  if (trailer) sheet.putMiddle(trailer, x + 66, rows.mid - 72, { square, mirror: true });
+  const modulating = first(roles, "springBrakeModulatingValve");
+  if (modulating) sheet.putNear(modulating, x + 90, rows.mid - 60, { square });
+}
+
+// Valves of the axles stand between the wheels they feed.
+
+function placeAxleValves(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows): void {
+  const axles = [...roles.rearAxles, ...(roles.frontAxle ? [roles.frontAxle] : []), ...roles.trailerAxles];
+  for (const kind of ["relayValve", "trailerRelay", "trailerSpringValve", "quickRelease", "loadSensing", "modulator"]) {
+    for (const part of roles.schematic.parts.filter((p) => p.kind === kind)) {
+      const fed = fedWheels(sheet, roles, part.id, axles);
+      if (fed.length === 0) continue;
+      placeBetween(sheet, part, fed, plan, rows);
+    }
+  }
+}
+
+/** Service and spring ports of the wheel ends that a valve feeds, directly or through smaller valves. */
+function fedWheels(sheet: Sheet, roles: Roles, id: string, axles: readonly AxleEnds[]): { x: number; y: number; spring: boolean }[] {
+  const chambers = new Set(axles.flatMap((a) => a.wheels.flatMap((w) => w.parts.map((p) => p.id))));
+  const seen = new Set([id]);
+  const found: { x: number; y: number; spring: boolean }[] = [];
+  const queue = [id];
+  while (queue.length > 0) {
+    const at = queue.shift()!;
+    for (const line of roles.schematic.lines) {
+      if (line.from.part !== at || !line.from.port.startsWith("2") || line.role === "signal") continue;
+      const next = line.to.part;
+      if (chambers.has(next)) {
+        const spots = sheet.of(next)?.spots[`${next}:${line.to.port}`];
+        if (spots?.[0]) found.push({ x: spots[0].x, y: spots[0].y, spring: line.to.port === "12" });
+      } else if (!seen.has(next) && roles.parts.get(next)?.kind !== "reservoir") {
+        seen.add(next);
+        queue.push(next);
+      }
+    }
+  }
+  return found;
+}
+
+function placeBetween(sheet: Sheet, part: SchematicPart, fed: { x: number; y: number; spring: boolean }[], plan: Plan, rows: Rows): void {
+  const xs = fed.map((f) => f.x);
+  const ys = fed.map((f) => f.y);
+  const meanY = ys.reduce((a, b) => a + b, 0) / ys.length;
+  const y = fed.length > 1 ? rows.mid : meanY < rows.mid ? meanY + 36 : meanY - 36;
+  const spring = fed.every((f) => f.spring);
+  const square = plan.square;
+  if (part.kind === "quickRelease") sheet.putNear(part, Math.min(...xs), y, {}, 12);
+  else if (part.kind === "modulator" || part.kind === "loadSensing") sheet.putNear(part, Math.min(...xs), y, {}, 12);
+  else if (spring) sheet.putNear(part, Math.min(...xs) - 48, y, { square }, 12);
+  else sheet.putNear(part, Math.min(...xs) + 66, y, { square, mirror: true }, 12);
+}
+
+// Between tractor and trailer: protection valve and couplings.
+
+function placeJoint(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows): void {
+  const x = plan.x.joint;
+  const protection = first(roles, "tractorProtection");
+  if (protection) sheet.putMiddle(protection, x + 54, rows.mid, { mirror: true, h: 72, w: 36 });
+  const couplings = roles.schematic.parts.filter((p) => p.kind === "coupling");
+  couplings.forEach((coupling, i) => {
+    const supply = coupling.circuit.toLowerCase().includes("supply");
+    const way: Side = "l";
+    const step = couplings.length > 2 ? (coupling.unit === "trailer" ? -24 : 6) : 0;
+    sheet.putMiddle(coupling, x + 12 + step, rows.mid + (supply ? -18 : 18) * (couplings.length > 2 ? 1 : 1) + (i < 0 ? 1 : 0), { way });
+  });
+}
+
+/** Whatever no rule has placed goes near the parts it is joined to. */
+function placeRest(sheet: Sheet, roles: Roles): void {
+  let left = roles.schematic.parts.filter((p) => !sheet.has(p.id) && p.kind !== "junction");
+  while (left.length > 0) {
+    const next = left.find((p) => placedNeighbours(sheet, roles, p.id).length > 0) ?? left[0]!;
+    const near = placedNeighbours(sheet, roles, next.id);
+    const x = near.length > 0 ? near.reduce((sum, n) => sum + n.box.x + n.box.w / 2, 0) / near.length : sheet.widthPx / 2;
+    const y = near.length > 0 ? near.reduce((sum, n) => sum + n.box.y + n.box.h / 2, 0) / near.length : sheet.heightPx / 2;
+    sheet.putNear(next, x, y, { square: 24 });
+    left = left.filter((p) => p !== next);
+  }
+}
+
+function placedNeighbours(sheet: Sheet, roles: Roles, id: string) {
+  return (roles.neighbours.get(id) ?? []).map((n) => sheet.of(n)).filter((p) => p !== undefined);
+}

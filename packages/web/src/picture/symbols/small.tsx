@@ -1,0 +1,303 @@
+import { useRef } from "preact/hooks";
+import { usePainter } from "../../live/live.ts";
+import { STILL_FLOW, usePicture } from "../pictureLive.ts";
+import { Arrow, zigzagPath } from "./marks.tsx";
+import { useMoving, useValue } from "./paint.ts";
+import { type SymbolProps, turned } from "./symbolProps.ts";
+
+/** Turns a symbol drawn for air that goes right into the way it stands. */
+function wayTransform(way: string | undefined, size: number): string {
+  const angle = { r: 0, b: 90, l: 180, t: 270 }[way ?? "r"] ?? 0;
+  return `rotate(${angle} ${size / 2} ${size / 2})`;
+}
+
+/** Compressor: circle with the triangle of a pneumatic source; a shaft, or a motor, at its left. */
+export function Compressor({ placed, part }: SymbolProps) {
+  const group = useRef<SVGGElement>(null);
+  const picture = usePicture();
+  useMoving(group, part);
+  const { box } = placed;
+  const electric = part.kind === "electricCompressor";
+  void picture;
+  return (
+    <g ref={group} class="sym" transform={`translate(${box.x} ${box.y})`}>
+      {electric ? <circle class="fill thin" cx={4} cy={24} r={9} /> : <path class="thin" d="M0,20 H-9 M0,28 H-9 M-9,16 q-6,8 0,16" />}
+      <circle class="fill" cx={24} cy={24} r={23} />
+      {electric ? (
+        <text class="port" x={10} y={28.5} font-size={13} text-anchor="middle">
+          M
+        </text>
+      ) : null}
+      <path class="solid air" d="M30,14 L46,24 L30,34 Z" />
+    </g>
+  );
+}
+
+/** Dryer: the diamond of an air conditioner with its drain below. Purging is drawn as an open drain. */
+export function Dryer({ placed, part }: SymbolProps) {
+  const drain = useRef<SVGPathElement>(null);
+  const { box } = placed;
+  useValue(part.channels.purge ?? part.channels.position, 0.02, (v) => drain.current?.classList.toggle("accent", v > 0.02));
+  return (
+    <g class="sym" transform={`translate(${box.x} ${box.y})`}>
+      <path class="fill" d="M24,1 L47,24 L24,47 L1,24 Z" />
+      <path class="thin" d="M24,1 V47" stroke-dasharray="4 3" />
+      <path class="thin" d="M14,30 L24,36 L34,30" />
+      <path ref={drain} class="fill thin" d="M19,48 H29 L24,56 Z" />
+    </g>
+  );
+}
+
+export function Governor({ placed, part }: SymbolProps) {
+  const group = useRef<SVGGElement>(null);
+  const arrow = useRef<SVGGElement>(null);
+  const shut = useRef<SVGGElement>(null);
+  const { box } = placed;
+  useValue(part.channels.position, 0.01, (v) => {
+    group.current?.classList.toggle("applied", v > 0.5);
+    arrow.current?.setAttribute("visibility", v > 0.5 ? "visible" : "hidden");
+    shut.current?.setAttribute("visibility", v > 0.5 ? "hidden" : "visible");
+  });
+  return (
+    <g ref={group} class="sym" transform={`translate(${box.x} ${box.y})`}>
+      <path class="thin" d={zigzagPath(18, -10, 10, 10)} />
+      <rect class="fill" x={1} y={1} width={34} height={34} />
+      <g ref={arrow}>
+        <Arrow x1={34} y1={18} x2={3} y2={18} />
+      </g>
+      <g ref={shut}>
+        <path class="thin" d="M35,18 H28 M28,14 V22 M1,18 H8 M8,14 V22" />
+      </g>
+    </g>
+  );
+}
+
+/** Check valve: a ball on its seat, off it while air passes. */
+export function CheckValve({ placed, part }: SymbolProps) {
+  const group = useRef<SVGGElement>(null);
+  const ball = useRef<SVGCircleElement>(null);
+  const picture = usePicture();
+  usePainter(() => {
+    const flows = picture.delivered(part);
+    let was: boolean | null = null;
+    return (values) => {
+      const open = flows.some((i) => values[i]! > STILL_FLOW);
+      if (open === was) return;
+      was = open;
+      group.current?.classList.toggle("moving", open);
+      ball.current?.setAttribute("cx", open ? "16" : "12.5");
+    };
+  }, [part]);
+  const { box } = placed;
+  return (
+    <g ref={group} class="sym" transform={`translate(${box.x} ${box.y}) ${wayTransform(placed.stance.way, 24)}`}>
+      <rect class="paper-fill" x={0} y={2} width={24} height={20} />
+      <path d="M0,12 H5 M19,12 H24" class="heavy" />
+      <path d="M12,3 L4,12 L12,21" />
+      <circle ref={ball} class="fill air" cx={12.5} cy={12} r={5.5} />
+    </g>
+  );
+}
+
+/** Pressure protection valve: opens by the pressure before it, held shut by a spring. */
+export function ProtectionValve({ placed, part }: SymbolProps) {
+  const group = useRef<SVGGElement>(null);
+  useMoving(group, part);
+  const { box } = placed;
+  return (
+    <g ref={group} class="sym" transform={`translate(${box.x} ${box.y}) ${wayTransform(placed.stance.way, 36)}`}>
+      <rect class="fill" x={3} y={3} width={30} height={30} />
+      <path class="thin" d="M0,18 H3 M33,18 H36" />
+      <Arrow x1={4} y1={18} x2={32} y2={18} />
+      <path class="thin" d={zigzagPath(18, -8, 11, 9)} />
+    </g>
+  );
+}
+
+export function SafetyValve({ placed, part }: SymbolProps) {
+  const group = useRef<SVGGElement>(null);
+  useMoving(group, part);
+  const { box } = placed;
+  return (
+    <g ref={group} class="sym" transform={`translate(${box.x} ${box.y})`}>
+      <rect class="fill" x={3} y={4} width={18} height={18} />
+      <Arrow x1={12} y1={21} x2={12} y2={6} />
+      <path class="thin" d={zigzagPath(12, -7, 10, 8)} />
+      <path class="thin fill" d="M21,8 L29,13 L21,18 Z" />
+    </g>
+  );
+}
+
+/** Pressure switch: contact open or closed. It is closed when the pressure is low. */
+export function LowAirSwitch({ placed, part }: SymbolProps) {
+  const contact = useRef<SVGPathElement>(null);
+  const { box } = placed;
+  useValue(part.channels.position ?? part.channels.closed, 1, (v) =>
+    contact.current?.setAttribute("d", v > 0.5 ? "M6,14 H18" : "M6,14 L17,7"),
+  );
+  return (
+    <g class="sym" transform={`translate(${box.x} ${box.y})`}>
+      <rect class="fill thin" x={1} y={1} width={22} height={22} />
+      <path class="thin" d="M3,14 H6 M18,14 H21" />
+      <path ref={contact} class="thin" d="M6,14 L17,7" />
+    </g>
+  );
+}
+
+/** Drain cock: closed, or open and blowing. */
+export function Drain({ placed, part }: SymbolProps) {
+  const group = useRef<SVGGElement>(null);
+  const { box } = placed;
+  useValue(part.channels.position, 0.01, (v) => group.current?.classList.toggle("moving", v > 0.01));
+  const upsideDown = placed.stance.flip ? `rotate(180 12 12)` : "";
+  return (
+    <g ref={group} class="sym drain" transform={`translate(${box.x} ${box.y}) ${upsideDown}`}>
+      <path class="fill thin air" d="M6,2 H18 L6,16 H18 Z" />
+      <path class="thin fill air" d="M8,18 H16 L12,24 Z" />
+    </g>
+  );
+}
+
+export function DoubleCheck({ placed, part }: SymbolProps) {
+  const ball = useRef<SVGCircleElement>(null);
+  const picture = usePicture();
+  const lying = placed.stance.way === "t" || placed.stance.way === "b";
+  usePainter(() => {
+    const a = picture.instruments.index(picture.pressure(part, "11"));
+    const b = picture.instruments.index(picture.pressure(part, "12"));
+    let was = 0;
+    return (values) => {
+      if (a < 0 || b < 0) return;
+      // The ball goes to the side of the lower pressure and shuts it.
+      const side = values[a]! >= values[b]! ? 1 : -1;
+      if (side === was) return;
+      was = side;
+      ball.current?.setAttribute(lying ? "cx" : "cy", String(24 + 9 * side));
+    };
+  }, [part]);
+  const { box } = placed;
+  return (
+    <g class="sym" transform={lying ? `translate(${box.x} ${box.y})` : turned(placed)}>
+      {lying ? (
+        <>
+          <rect class="fill" x={1} y={1} width={46} height={22} rx={5} />
+          <path class="thin" d="M12,5 L6,12 L12,19 M36,5 L42,12 L36,19" />
+        </>
+      ) : (
+        <>
+          <rect class="fill" x={1} y={1} width={22} height={46} rx={5} />
+          <path class="thin" d="M5,12 L12,6 L19,12 M5,36 L12,42 L19,36" />
+        </>
+      )}
+      <circle ref={ball} class="solid" cx={lying ? 33 : 12} cy={lying ? 12 : 33} r={5} />
+    </g>
+  );
+}
+
+export function QuickRelease({ placed, part }: SymbolProps) {
+  const group = useRef<SVGGElement>(null);
+  useMoving(group, part);
+  return (
+    <g ref={group} class="sym" transform={turned(placed)}>
+      <rect class="fill" x={2} y={2} width={32} height={32} />
+      <circle class="thin" cx={19} cy={18} r={6} />
+      <path class="thin air" d="M8,9 L17,18 L8,27" />
+      <path class="thin fill" d="M34,13 L42,18 L34,23 Z" />
+    </g>
+  );
+}
+
+/** Load sensing valve and antilock modulator: a square with its mark. */
+export function MarkedSquare({ placed, part }: SymbolProps) {
+  const group = useRef<SVGGElement>(null);
+  useMoving(group, part);
+  return (
+    <g ref={group} class="sym" transform={turned(placed)}>
+      <rect class="fill" x={2} y={2} width={32} height={32} />
+      <Arrow x1={3} y1={18} x2={33} y2={18} />
+      {part.kind === "loadSensing" ? <path class="thin" d="M6,31 L30,5" /> : <path class="thin" d="M9,2 L15,8 M15,2 L21,8 M21,2 L27,8" />}
+    </g>
+  );
+}
+
+export function Coupling({ placed, part }: SymbolProps) {
+  const heads = useRef<SVGGElement>(null);
+  const { box } = placed;
+  useValue(part.channels.parted ?? part.channels.position, 0.01, (v) =>
+    heads.current?.setAttribute("transform", `translate(${v > 0.5 ? -7 : 0} 0)`),
+  );
+  return (
+    <g class="sym" transform={`translate(${box.x} ${box.y})`}>
+      <g ref={heads}>
+        <path d="M0,12 H7" />
+        <path d="M11,3 A9,9 0 0 0 11,21" />
+      </g>
+      <path d="M24,12 H17" />
+      <path d="M13,3 A9,9 0 0 1 13,21" />
+    </g>
+  );
+}
+
+export function Cock({ placed, part }: SymbolProps) {
+  const group = useRef<SVGGElement>(null);
+  useMoving(group, part);
+  const { box } = placed;
+  return (
+    <g ref={group} class="sym" transform={`translate(${box.x} ${box.y}) ${wayTransform(placed.stance.way, 24)}`}>
+      <path class="fill air" d="M2,5 V19 L22,5 V19 Z" />
+    </g>
+  );
+}
+
+export function Load({ placed, part }: SymbolProps) {
+  const group = useRef<SVGGElement>(null);
+  const { box } = placed;
+  useValue(part.channels.position ?? part.channels.load, 0.01, (v) => group.current?.classList.toggle("moving", v > 0.01));
+  return (
+    <g ref={group} class="sym" transform={`translate(${box.x} ${box.y})`}>
+      <rect class="fill" x={2} y={2} width={20} height={20} />
+      <path class="thin air" d="M7,12 H17 M13,8 L17,12 L13,16" />
+    </g>
+  );
+}
+
+export function TractorProtection({ placed, part }: SymbolProps) {
+  const group = useRef<SVGGElement>(null);
+  useMoving(group, part);
+  useValue(part.channels.position, 0.01, (v) => group.current?.classList.toggle("applied", v > 0.5));
+  const { w, h } = placed.box;
+  return (
+    <g ref={group} class="sym protection" transform={turned(placed)}>
+      <rect class="fill" x={1} y={1} width={w - 2} height={h - 2} />
+      <line class="thin" x1={1} y1={h / 2} x2={w - 1} y2={h / 2} />
+      <Arrow x1={1} y1={18} x2={w - 2} y2={18} />
+      <g class="when-apply">
+        <Arrow x1={1} y1={h - 18} x2={w - 2} y2={h - 18} />
+      </g>
+      <g class="when-release">
+        <path class="thin" d={`M1,${h - 18} H9 M9,${h - 23} V${h - 13} M${w - 1},${h - 18} H${w - 9} M${w - 9},${h - 23} V${h - 13}`} />
+      </g>
+    </g>
+  );
+}
+
+/** Protection valve of several circuits: one small valve with its spring for each outlet. */
+export function ManyWay({ placed, part }: SymbolProps) {
+  const group = useRef<SVGGElement>(null);
+  useMoving(group, part);
+  const { box } = placed;
+  const rows = [0, 1, 2, 3].map((i) => 6 + (i * (box.h - 12)) / 4);
+  return (
+    <g ref={group} class="sym" transform={`translate(${box.x} ${box.y})`}>
+      <rect class="fill" x={1} y={1} width={box.w - 2} height={box.h - 2} />
+      <path class="thin" d={`M1,${box.h / 2} H12 M12,14 V${box.h - 14}`} />
+      {rows.map((y) => (
+        <g key={y}>
+          <path class="thin" d={`M12,${y + 9} H22 M26,${y + 4} L20,${y + 9} L26,${y + 14}`} />
+          <circle class="thin fill" cx={28} cy={y + 9} r={4} />
+          <path class="thin" d={`M32,${y + 9} l3,-4 l4,8 l4,-8 l3,4 H${box.w - 1}`} />
+        </g>
+      ))}
+    </g>
+  );
+}
