@@ -1,3 +1,17 @@
+export { type Assembly, assemble, type Subject } from "./assemble/assemble.ts";
+export type { FaultHandle } from "./assemble/faultBoard.ts";
+export {
+  type AssembleOptions,
+  AssemblyError,
+  type FaultKind,
+  type FaultSpec,
+  type LeakSize,
+  type Rig,
+  type Surroundings,
+} from "./assemble/options.ts";
+export { STANDARD_RIG } from "./assemble/rig.ts";
+export type * from "./assemble/schematic.ts";
+export type { StartRequest, TankStart } from "./assemble/start.ts";
 export type * from "./complete/complete.ts";
 export { completeVehicle } from "./complete/completeVehicle.ts";
 export { writeOut } from "./complete/writeOut.ts";

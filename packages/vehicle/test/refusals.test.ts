@@ -473,12 +473,12 @@ const cases: [what: string, breaking: (bus: Broken) => void, path: string, messa
     /above/,
   ],
   [
-    "given cut-out below the typical cut-in",
+    "given cut-in above the typical cut-out",
     (b) => {
-      b.air.governor = { cutOut: plate(100, "psi") };
+      b.air.governor = { cutIn: plate(130, "psi") };
     },
-    "$.air.governor.cutOut",
-    /105 psi, typical/,
+    "$.air.governor.cutIn",
+    /cutOut \(125 psi, typical\) is not above cutIn \(130 psi\)/,
     /cutOut above cutIn/,
   ],
   [

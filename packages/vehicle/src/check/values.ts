@@ -46,8 +46,14 @@ function axleValues(axle: CompleteAxle, given: AxleFile | undefined, index: numb
   const sides = given?.brakes;
   const problems = wheelValues(left, sides?.left ? [...path, "left"] : path);
   if (sides?.left || sides?.right) problems.push(...wheelValues(right, sides.right ? [...path, "right"] : path));
+  problems.push(...lap(application.relay, [...path, "application", "relay"]));
   if (application.path.antilock.value !== "none" && application.shares !== null) problems.push(sharedModulators(path));
   return problems;
+}
+
+/** A relay whose lap is wider than its crack pressure never lets the last air out. */
+function lap(valve: { hysteresis: Quantity; crack: Quantity }, path: PathParts): Problem[] {
+  return less(["hysteresis", valve.hysteresis], ["crack", valve.crack], path);
 }
 
 function sharedModulators(path: PathParts): Problem {
@@ -116,6 +122,18 @@ function tankValues(one: CompleteReservoir, index: number): Problem[] {
   return less(["water", one.values.water], ["volume", one.values.volume], ["air", "reservoirs", index]);
 }
 
+type Foot = CompletePower["foot"]["values"];
+
+/** Both sections must have travel left to graduate over. */
+function pedalTravel(foot: Foot): Problem[] {
+  const starts = foot.freeTravel.si + foot.mechanicalLag.si;
+  if (starts + 0.05 <= foot.fullTravel.si) return [];
+  const message = `freeTravel + mechanicalLag (${starts}) leave less than 0.05 of travel up to fullTravel (${foot.fullTravel.si})`;
+  return [
+    problem(["air", "footValve", "freeTravel"], message, "write less freeTravel or mechanicalLag, or more fullTravel"),
+  ];
+}
+
 function opensAbove(valve: { closes: Quantity; opens: Quantity }, path: PathParts): Problem[] {
   return less(["closes", valve.closes], ["opens", valve.opens], path);
 }
@@ -124,12 +142,15 @@ function powerValues(power: CompletePower): Problem[] {
   const { governor } = power.supply;
   const foot = power.foot.values;
   const control = power.parking?.control;
-  const towing = power.connection?.supplyControl;
+  const connection = power.connection;
+  const towing = connection?.supplyControl;
   const circuits = power.multiCircuit?.circuits ?? [];
   return [
     ...less(["cutIn", governor.cutIn], ["cutOut", governor.cutOut], ["air", "governor"]),
-    ...less(["freeTravel", foot.freeTravel], ["fullTravel", foot.fullTravel], ["air", "footValve"]),
+    ...pedalTravel(foot),
     ...less(["crack", foot.crack], ["graduatedTo", foot.graduatedTo], ["air", "footValve"]),
+    ...(power.parking ? lap(power.parking.springs, ["air", "parking", "springs"]) : []),
+    ...(connection ? opensAbove(connection.protection, ["air", "trailerConnection", "protection"]) : []),
     ...circuits.flatMap((one, i) => opensAbove(one.values, ["air", "multiCircuitValve", "circuits", i])),
     ...circuits.flatMap((one, i) => {
       const path = ["air", "multiCircuitValve", "circuits", i];

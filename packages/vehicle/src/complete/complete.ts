@@ -1,4 +1,11 @@
-import type { applicationPath, footValve, loadSensing, quickReleaseValve, relayValve } from "../parts/application.ts";
+import type {
+  applicationPath,
+  doubleCheck,
+  footValve,
+  loadSensing,
+  quickReleaseValve,
+  relayValve,
+} from "../parts/application.ts";
 import type { gauge, lowAirWarning, stopLamp } from "../parts/cab.ts";
 import type { axle, driveline, engineSpeeds, masses, ratings } from "../parts/chassis.ts";
 import type { parkingControl, springBrakeModulatingValve, springPath } from "../parts/parking.ts";
@@ -102,6 +109,7 @@ export interface CompleteTrailerConnection {
 export interface CompleteTowed {
   readonly lines: FilledOf<typeof towing.trailerLines>;
   readonly springValve: FilledOf<typeof towing.trailerSpringValve>;
+  readonly emergencyValve: FilledOf<typeof towing.emergencyValve>;
 }
 
 export interface CompleteCab {
@@ -126,6 +134,7 @@ export interface CompletePower {
 export interface CompleteAir {
   readonly reservoirs: readonly CompleteReservoir[];
   readonly auxiliaries: readonly CompleteAuxiliary[];
+  readonly doubleCheckValves: FilledOf<typeof doubleCheck>;
   readonly power: CompletePower | null;
   readonly towed: CompleteTowed | null;
 }

@@ -1,5 +1,5 @@
 import { feedersOf, hasSprings, multiCircuitSupply, tankOf } from "../check/layout.ts";
-import { footValve } from "../parts/application.ts";
+import { doubleCheck, footValve } from "../parts/application.ts";
 import { gauge, lowAirWarning, stopLamp } from "../parts/cab.ts";
 import { parkingControl, springBrakeModulatingValve, springPath } from "../parts/parking.ts";
 import { fillPart } from "../parts/part.ts";
@@ -8,12 +8,14 @@ import * as towing from "../parts/trailer.ts";
 import type { AirFile, ReservoirFile, VehicleFile } from "../schema/vehicle.ts";
 import type * as complete from "./complete.ts";
 import { capitalised } from "./completeAxle.ts";
+import { circuitClosesBelow, closesBelow, cutInBelow, holdsInAbove, opensAbove } from "./neighbours.ts";
 
 /** The air system with everything there. */
 export function completeAir(file: VehicleFile, air: AirFile): complete.CompleteAir {
   return {
     reservoirs: air.reservoirs.map((one) => completeReservoir(file, air, one)),
     auxiliaries: (air.auxiliaries ?? []).map((one) => completeAuxiliary(file, air, one)),
+    doubleCheckValves: fillPart(doubleCheck, air.doubleCheckValves),
     power: file.kind === "trailer" ? null : completePower(file, air),
     towed: file.kind === "trailer" ? completeTowed(air) : null,
   };
@@ -52,7 +54,9 @@ function completeAuxiliary(file: VehicleFile, air: AirFile, one: AuxiliaryFile):
     kind: one.kind,
     fedFrom: feedersOf(file, air, one.id).feeders,
     values: fillPart(supply.auxiliary, one),
-    protection: one.unprotected ? null : fillPart(supply.protectionValve, one.protection),
+    protection: one.unprotected
+      ? null
+      : fillPart(supply.protectionValve, one.protection, closesBelow(one.protection?.opens)),
   };
 }
 
@@ -79,7 +83,7 @@ function completeSupply(air: AirFile): complete.CompleteSupply {
       given.drive === "engine"
         ? { drive: "engine", values: fillPart(supply.engineCompressor, given) }
         : { drive: "electric", values: fillPart(supply.electricCompressor, given) },
-    governor: fillPart(supply.governor, air.governor),
+    governor: fillPart(supply.governor, air.governor, cutInBelow(air.governor?.cutOut)),
     dischargeLine: fillPart(supply.dischargeLine, air.dischargeLine),
     dryer: fillPart(supply.dryer, air.dryer),
   };
@@ -90,7 +94,7 @@ function completeMultiCircuit(file: VehicleFile, air: AirFile): complete.Complet
   if (!fed || !air.multiCircuitValve) return null;
   const circuits = air.multiCircuitValve.circuits.map((one) => ({
     id: one.id,
-    values: fillPart(supply.multiCircuit, one),
+    values: fillPart(supply.multiCircuit, one, circuitClosesBelow(one.opens)),
   }));
   return { fedFrom: fed.feeders, circuits };
 }
@@ -100,7 +104,7 @@ function completeParking(file: VehicleFile, air: AirFile): complete.CompletePark
   const inversion = given.springBrakeModulatingValve;
   return {
     fedFrom: feedersOf(file, air, "parking").feeders,
-    control: fillPart(parkingControl, given.control),
+    control: fillPart(parkingControl, given.control, holdsInAbove(given.control?.popsOut)),
     springs: fillPart(springPath, given.springs),
     modulating: inversion ? fillPart(springBrakeModulatingValve, inversion) : null,
   };
@@ -111,8 +115,12 @@ function completeConnection(file: VehicleFile, air: AirFile): complete.CompleteT
   const given = air.trailerConnection ?? {};
   return {
     fedFrom: feedersOf(file, air, "trailerConnection").feeders,
-    protection: fillPart(towing.tractorProtection, given.protection),
-    supplyControl: fillPart(towing.trailerSupplyControl, given.supplyControl),
+    protection: fillPart(towing.tractorProtection, given.protection, opensAbove(given.protection?.closes)),
+    supplyControl: fillPart(
+      towing.trailerSupplyControl,
+      given.supplyControl,
+      holdsInAbove(given.supplyControl?.popsOut),
+    ),
     handValve: fillPart(towing.handValve, given.handValve),
     lines: fillPart(towing.trailerLines, given.lines),
   };
@@ -123,6 +131,7 @@ function completeTowed(air: AirFile): complete.CompleteTowed {
   return {
     lines: fillPart(towing.trailerLines, given.lines),
     springValve: fillPart(towing.trailerSpringValve, given.springValve),
+    emergencyValve: fillPart(towing.emergencyValve, given.emergencyValve),
   };
 }
 

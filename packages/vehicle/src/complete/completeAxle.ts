@@ -1,6 +1,6 @@
 import { toSi } from "@brakeyard/units";
 import { circuitOf, feedersOf } from "../check/layout.ts";
-import { applicationPath, loadSensing, quickReleaseValve, relayValve } from "../parts/application.ts";
+import { applicationPath, DEFAULT_PATH, loadSensing, quickReleaseValve, relayValve } from "../parts/application.ts";
 import { chamberVariants } from "../parts/chambers.ts";
 import { axle as axlePart } from "../parts/chassis.ts";
 import { fillPart, PRACTICE, type Variants } from "../parts/part.ts";
@@ -59,7 +59,7 @@ function completeApplication(file: VehicleFile, air: AirFile, axle: AxleFile, br
     circuit,
     fedFrom: relayFeeders(file, air, circuit, given.fedFrom),
     shares: given.shares ?? null,
-    relay: fillPart(relayValve, given.relay),
+    relay: fillPart(relayValve, given.relay, relayVariants(file, axle)),
     quickRelease: fillPart(quickReleaseValve, given.quickRelease),
     loadSensing: given.loadSensing ? fillPart(loadSensing, given.loadSensing) : null,
   };
@@ -73,6 +73,24 @@ function relayFeeders(file: VehicleFile, air: AirFile, circuit: string, said: st
       .slice(0, 1)
       .map((one) => one.id);
   return feedersOf(file, air, `footValve.${circuit}`).feeders;
+}
+
+/** Conductance that a relay needs for each chamber behind it, dm3/(s bar): 4.2 and 14 for the two of a bus. */
+const APPLY_PER_CHAMBER = 2.1;
+const EXHAUST_PER_CHAMBER = 7;
+
+/** A relay that works a tandem is a larger one: its conductance goes with the chambers behind it. */
+function relayVariants(file: VehicleFile, axle: AxleFile): Variants<(typeof relayValve)["fields"]> {
+  const chambers = 2 * (1 + file.axles.filter((one) => one.brakes?.application?.shares === axle.id).length);
+  const around = (each: number) => ({
+    value: each * chambers,
+    low: 0.7 * each * chambers,
+    high: 1.6 * each * chambers,
+  });
+  return {
+    apply: { ...around(APPLY_PER_CHAMBER), source: DEFAULT_PATH },
+    exhaust: { ...around(EXHAUST_PER_CHAMBER), source: DEFAULT_PATH },
+  };
 }
 
 type PathVariants = Variants<(typeof applicationPath)["fields"]>;

@@ -93,9 +93,14 @@ function writeAir(air: complete.CompleteAir): Record<string, unknown> {
     ...(air.power && writeSupply(air.power.supply)),
     reservoirs: air.reservoirs.map(writeReservoir),
     auxiliaries: air.auxiliaries.map(writeAuxiliary),
+    doubleCheckValves: part(air.doubleCheckValves),
     ...(air.power && writePower(air.power)),
     ...(air.towed && {
-      towed: { lines: part(air.towed.lines), springValve: part(air.towed.springValve) },
+      towed: {
+        lines: part(air.towed.lines),
+        springValve: part(air.towed.springValve),
+        emergencyValve: part(air.towed.emergencyValve),
+      },
     }),
   };
 }

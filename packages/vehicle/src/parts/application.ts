@@ -1,7 +1,8 @@
 import { part, typical, typicalChoice } from "./part.ts";
 
 const FOOT = "from memory";
-const DEFAULT_PATH =
+/** What the default conductances of the way to the chambers rest on. */
+export const DEFAULT_PATH =
   "fitted once so that a two-axle bus meets 60 psi in about 0.27 s and 95 to 5 psi in under 0.55 s (49 CFR 571.121 S5.3.3, S5.3.4)";
 
 /** Foot valve, two sections. */
@@ -10,7 +11,20 @@ export const footValve = part("footValve", {
   hysteresis: typical("difference between applying and releasing", "pressure", "psi", [0, 20], [3, 2, 6], FOOT),
   secondaryLag: typical("secondary below primary", "pressure", "psi", [0, 20], [2, 1, 3], FOOT),
   freeTravel: typical("travel before it first passes air", "ratio", "1", [0, 0.6], [0.1, 0.05, 0.2]),
-  fullTravel: typical("travel at which it passes all the tank has", "ratio", "1", [0.3, 1], [0.95, 0.85, 1]),
+  fullTravel: typical(
+    "travel up to which it graduates; beyond it passes all the tank has",
+    "ratio",
+    "1",
+    [0.3, 0.97],
+    [0.92, 0.85, 0.97],
+  ),
+  mechanicalLag: typical(
+    "further travel before the secondary is pushed without primary air",
+    "ratio",
+    "1",
+    [0.005, 0.3],
+    [0.05, 0.02, 0.1],
+  ),
   graduatedTo: typical("pressure graduated up to", "pressure", "psi", [40, 200], [105, 90, 130]),
   conductance: typical(
     "conductance of each section, either way",
@@ -22,7 +36,7 @@ export const footValve = part("footValve", {
   ),
 });
 
-/** Service relay valve of a power unit. */
+/** Service relay valve. */
 export const relayValve = part("relayValve", {
   crack: typical("control pressure at which it opens", "pressure", "psi", [0, 20], [4, 3, 5], "from memory"),
   hysteresis: typical(
@@ -33,22 +47,9 @@ export const relayValve = part("relayValve", {
     [2, 1, 3],
     "from memory",
   ),
-  apply: typical(
-    "conductance to each chamber side while applying",
-    "conductance",
-    "dm3/(s bar)",
-    [0.2, 40],
-    [4.2, 3, 8],
-    DEFAULT_PATH,
-  ),
-  exhaust: typical(
-    "conductance to the open while releasing",
-    "conductance",
-    "dm3/(s bar)",
-    [0.2, 60],
-    [14, 8, 20],
-    DEFAULT_PATH,
-  ),
+  gain: typical("delivery gained per control pressure", "ratio", "1", [0.8, 1.2], [1.03, 1, 1.06]),
+  apply: typical("conductance while applying", "conductance", "dm3/(s bar)", [0.2, 40], [4.2, 3, 8], DEFAULT_PATH),
+  exhaust: typical("conductance while releasing", "conductance", "dm3/(s bar)", [0.2, 60], [14, 8, 20], DEFAULT_PATH),
 });
 
 /** Quick-release valve. */
@@ -97,5 +98,6 @@ export const loadSensing = part("loadSensing", {
 
 /** Double check valve: passes the higher of two pressures. */
 export const doubleCheck = part("doubleCheck", {
+  travel: typical("difference over which it changes over", "pressure", "psi", [0.1, 10], [0.5, 0.2, 2]),
   conductance: typical("conductance", "conductance", "dm3/(s bar)", [0.2, 40], [6, 3, 10]),
 });

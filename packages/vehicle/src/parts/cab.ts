@@ -5,7 +5,7 @@ const WARNS = "49 CFR 571.121 S5.1.5 (read): at or above 60 psi; 60 to 75 common
 /** Low-air warning. */
 export const lowAirWarning = part("lowAirWarning", {
   closesBelow: typical("warns below", "pressure", "psi", [5, 150], [65, 60, 75], WARNS),
-  band: typical("goes off this much higher", "pressure", "psi", [0, 20], [1, 0, 5]),
+  band: typical("goes off this much higher", "pressure", "psi", [0.1, 20], [1, 0.5, 5]),
   lamp: typicalChoice("lamp", ["yes", "no"]),
   buzzer: typicalChoice("buzzer", ["yes", "no"]),
 });

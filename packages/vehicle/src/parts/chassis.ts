@@ -26,6 +26,7 @@ export const engineSpeeds = part("engineSpeeds", {
   idle: typical("idle speed", "turning", "rpm", [300, 1500], [700, 550, 850]),
   fastIdle: typical("fast idle speed", "turning", "rpm", [500, 2500], [1100, 900, 1400]),
   governed: typical("governed speed", "turning", "rpm", [800, 5000], [2100, 1700, 2600]),
+  response: typical("time constant of the engine speed", "time", "s", [0.05, 5], [0.4, 0.2, 1]),
   maximumRecommended: typical("highest speed the maker recommends", "turning", "rpm", [800, 5000], [2100, 1700, 2600]),
 });
 

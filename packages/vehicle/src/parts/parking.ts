@@ -20,6 +20,7 @@ export const springPath = part("springPath", {
   hoseBore: typical("its bore", "length", "mm", [4, 25], [9.5, 6, 13]),
   crack: typical("control pressure at which the relay opens", "pressure", "psi", [0, 20], [4, 3, 5], "from memory"),
   hysteresis: typical("relay hysteresis", "pressure", "psi", [0.2, 15], [2, 1, 3], "from memory"),
+  gain: typical("delivery gained per control pressure", "ratio", "1", [0.8, 1.2], [1.03, 1, 1.06]),
   apply: typical("conductance while releasing the springs", "conductance", "dm3/(s bar)", [0.2, 40], [8, 4, 12]),
   exhaust: typical("conductance while setting the springs", "conductance", "dm3/(s bar)", [0.2, 60], [8, 4, 16]),
 });
@@ -50,4 +51,6 @@ export const springBrakeModulatingValve = part("springBrakeModulatingValve", {
     [1.15, 1, 1.3],
     "1 to 1.3, from memory",
   ),
+  hysteresis: typical("difference between letting out and feeding back", "pressure", "psi", [0.2, 20], [3, 2, 6]),
+  conductance: typical("conductance", "conductance", "dm3/(s bar)", [0.2, 40], [5, 3, 8]),
 });

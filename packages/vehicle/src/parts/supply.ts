@@ -61,7 +61,7 @@ export const reservoir = part("reservoir", {
   volume: needed("volume", "volume", "L", [0.2, 300]),
   slenderness: typical("length over diameter, which sets its wall area", "ratio", "1", [1, 10], [3, 2, 5]),
   water: typical("water standing in it", "volume", "L", [0, 250], [0, 0, 0.2]),
-  drain: typicalChoice("drain", ["manual", "automatic", "none"]),
+  drain: typicalChoice("drain", ["manual", "automatic"]),
   drainBore: typical("bore of the drain", "length", "mm", [1, 30], [6, 4, 10]),
   checkValve: typicalChoice("check valve at the inlet", ["yes", "no"]),
   checkCrack: typical("difference at which the check valve opens", "pressure", "psi", [0, 10], [1, 0.3, 2]),
@@ -78,7 +78,7 @@ export const safetyValve = part("safetyValve", {
     [150, 140, 170],
     "US Army TM 9-2320-272-10 p. 1-59 (read): 150 psi",
   ),
-  span: typical("further rise until fully open", "pressure", "psi", [0.5, 30], [5, 2, 10]),
+  reseatDrop: typical("shuts again this much lower", "pressure", "psi", [0.5, 80], [15, 5, 25]),
   conductance: typical("conductance when fully open", "conductance", "dm3/(s bar)", [0.5, 60], [10, 5, 20]),
 });
 
@@ -96,15 +96,18 @@ export const protectionValve = part("protectionValve", {
   conductance: typical("conductance when open", "conductance", "dm3/(s bar)", [0.1, 60], [4, 2, 8]),
 });
 
-/** One circuit of a multi-circuit protection valve. */
+/**
+ * One circuit of a multi-circuit protection valve. The source opens a seat alone only at `opens`, which is therefore what a burst
+ * circuit leaves to the others; a circuit that holds air is shut off when source and circuit have both fallen to `closes`.
+ */
 export const multiCircuit = part("multiCircuit", {
-  opens: typical("opens at", "pressure", "bar", [2, 14], [7, 6, 9]),
-  closes: typical("closes at when its circuit is lost", "pressure", "bar", [1, 13], [5.5, 4.5, 7]),
+  opens: typical("source pressure that lets an empty circuit in", "pressure", "bar", [2, 14], [7, 6, 9]),
+  closes: typical("shuts off a circuit that holds air at", "pressure", "bar", [1, 13], [5.5, 4.5, 7]),
   conductance: typical("conductance when open", "conductance", "dm3/(s bar)", [0.2, 60], [5, 3, 8]),
 });
 
 /** Doors, suspension, horn: whatever else lives on the air. */
 export const auxiliary = part("auxiliary", {
   volume: typical("volume of its tank and pipes", "volume", "L", [0.05, 200], [3, 1, 10]),
-  use: typical("free air used while it is worked", "airFlow", "L/min", [0, 3000], [60, 20, 200]),
+  use: typical("free air used while it is worked, at 100 psi", "airFlow", "L/min", [0, 3000], [60, 20, 200]),
 });

@@ -5,6 +5,7 @@ const CLOSES = "49 CFR 393.43 (from memory): between 45 and 20 psi";
 /** Tractor protection valve. */
 export const tractorProtection = part("tractorProtection", {
   closes: typical("closes when the supply line falls to", "pressure", "psi", [5, 100], [35, 20, 45], CLOSES),
+  opens: typical("opens when the supply line has risen to", "pressure", "psi", [6, 120], [45, 30, 60]),
   conductance: typical("conductance of the service way", "conductance", "dm3/(s bar)", [0.5, 60], [8, 5, 12]),
 });
 
@@ -25,7 +26,7 @@ export const trailerSupplyControl = part("trailerSupplyControl", {
 /** Hand valve for the trailer's service brakes. */
 export const handValve = part("handValve", {
   fitted: typicalChoice("whether there is one", ["yes", "no"]),
-  crack: typical("first pressure it passes", "pressure", "psi", [0, 30], [3, 2, 6]),
+  hysteresis: typical("difference between applying and releasing", "pressure", "psi", [0.2, 20], [3, 2, 6]),
   fullPressure: typical("pressure at full travel", "pressure", "psi", [20, 200], [90, 70, 120]),
   conductance: typical("conductance", "conductance", "dm3/(s bar)", [0.2, 40], [3, 2, 6]),
 });
@@ -40,9 +41,22 @@ export const trailerLines = part("trailerLines", {
   cocks: typicalChoice("cut-out cocks", ["no", "yes"]),
 });
 
-/** Valve that charges a trailer's tank and spring chambers from the supply line and sets the springs when the line is lost. */
+/** Valve that fills a trailer's tanks and spring chambers from the supply line and lets the springs down when the line is lost. */
 export const trailerSpringValve = part("trailerSpringValve", {
-  protects: typical("keeps this much for the springs if the tank is lost", "pressure", "psi", [0, 120], [70, 55, 80]),
-  sets: typical("sets the springs when the supply line falls to", "pressure", "psi", [5, 100], [35, 20, 45], CLOSES),
+  priority: typical("tanks fill only from this supply pressure on", "pressure", "psi", [0, 120], [60, 0, 80]),
+  crack: typical("difference at which it passes air", "pressure", "psi", [0, 10], [1, 0.3, 3]),
+  conductance: typical(
+    "conductance to the springs and to the tanks",
+    "conductance",
+    "dm3/(s bar)",
+    [0.2, 40],
+    [5, 3, 8],
+  ),
+  exhaust: typical("conductance while letting the springs down", "conductance", "dm3/(s bar)", [0.2, 60], [8, 4, 16]),
+});
+
+/** Emergency valve of a trailer without spring brakes: puts the tank's air on the brakes when the supply line is lost. */
+export const emergencyValve = part("emergencyValve", {
+  applies: typical("applies when the supply line falls to", "pressure", "psi", [5, 100], [35, 20, 45], CLOSES),
   conductance: typical("conductance", "conductance", "dm3/(s bar)", [0.2, 40], [5, 3, 8]),
 });

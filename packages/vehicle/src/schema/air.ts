@@ -1,5 +1,5 @@
 import * as z from "zod/mini";
-import { footValve } from "../parts/application.ts";
+import { doubleCheck, footValve } from "../parts/application.ts";
 import { gauge, lowAirWarning, stopLamp } from "../parts/cab.ts";
 import { parkingControl, springBrakeModulatingValve, springPath } from "../parts/parking.ts";
 import type { StoredOf } from "../parts/part.ts";
@@ -82,6 +82,7 @@ const trailerConnection = object({
 const towed = object({
   lines: z.optional(partSchema(towing.trailerLines, {})),
   springValve: z.optional(partSchema(towing.trailerSpringValve, {})),
+  emergencyValve: z.optional(partSchema(towing.emergencyValve, {})),
 });
 
 const warning = object({
@@ -99,6 +100,7 @@ export const air = object({
   multiCircuitValve: z.optional(multiCircuitValve),
   auxiliaries: z.optional(z.array(auxiliary).check(z.maxLength(8))),
   footValve: z.optional(foot),
+  doubleCheckValves: z.optional(partSchema(doubleCheck, {})),
   parking: z.optional(parking),
   trailerConnection: z.optional(trailerConnection),
   towed: z.optional(towed),
