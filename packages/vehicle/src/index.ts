@@ -15,6 +15,7 @@ export type { StartRequest, TankStart } from "./assemble/start.ts";
 export type * from "./complete/complete.ts";
 export { completeVehicle } from "./complete/completeVehicle.ts";
 export { writeOut } from "./complete/writeOut.ts";
+export { type FleetVehicle, fleet } from "./fleet.ts";
 export { loadVehicle } from "./loadVehicle.ts";
 export { VEHICLE_FORMAT, VEHICLE_VERSION, type VehicleFile } from "./schema/vehicle.ts";
 export { FileError, type Loaded, type Problem, problemText } from "./text/problem.ts";
