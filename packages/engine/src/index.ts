@@ -30,6 +30,7 @@ export * from "./model/network.ts";
 export { CP, CV, GAMMA_AIR, GAS_CONSTANT, REFERENCE_DENSITY, REFERENCE_TEMPERATURE_K } from "./numerics/gas.ts";
 export type { Balance } from "./run/balance.ts";
 export type { ControlEntry } from "./run/discrete.ts";
+export { makePlan, type Plan } from "./run/plan.ts";
 export * from "./run/simulation.ts";
 export type { StartState } from "./run/start.ts";
 export { TICK_S, tickTimeS } from "./time.ts";

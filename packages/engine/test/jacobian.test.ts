@@ -8,7 +8,7 @@ import { everyPart, LIVELY_START } from "./everyPart.ts";
 /** Largest mismatch between the analytic Jacobian and central differences, each entry scaled by its column's step. */
 function worstMismatch(isothermal: boolean, servicePa: number, springPa: number): { worst: number; where: string } {
   const plan = makePlan(everyPart(isothermal));
-  const system = new System(plan);
+  const system = new System(plan, undefined);
   const start = {
     nodes: {
       ...LIVELY_START.nodes,

@@ -35,8 +35,8 @@ function exactPressure(t: number): number {
 
 function errorAtFixedStep(steps: number, atHalf = false): number {
   const plan = makePlan(blowDown());
-  const system = new System(plan);
-  const stepper = new Stepper(system);
+  const system = new System(plan, undefined);
+  const stepper = new Stepper(system, undefined);
   stepper.start.set(
     startValues(plan, new Discrete(plan), {
       nodes: { tank: { gaugePressurePa: START_PA - AMBIENT.pressurePa, temperatureK: AMBIENT.temperatureK } },

@@ -27,3 +27,6 @@ export function flowFactorSlope(u: number, factor: number): number {
   if (u >= 1) return 0;
   return u > LAMINAR_U ? (1 - u) / factor : LINEAR + 3 * CUBIC * u * u;
 }
+
+/** {@link flowFactor} as an expression in the variable u. */
+export const FLOW_FACTOR_CODE = `(u>=1?1:u>${LAMINAR_U}?Math.sqrt(u*(2-u)):u*(${LINEAR}+${CUBIC < 0 ? `(${CUBIC})` : CUBIC}*u*u))`;

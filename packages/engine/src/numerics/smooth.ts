@@ -41,3 +41,12 @@ export function rampIntegral(x: number, half: number): number {
   const y = x + half;
   return (y * y * y) / (12 * half);
 }
+
+/** {@link ramp} and {@link rampSlope} as expressions in a variable; `half` as it stands in code. */
+export function rampCode(x: string, half: string): string {
+  return `(${x}<=-${half}?0:${x}>=${half}?${x}:((${x}+${half})*(${x}+${half}))/(4*${half}))`;
+}
+
+export function rampSlopeCode(x: string, half: string): string {
+  return `(${x}<=-${half}?0:${x}>=${half}?1:(${x}+${half})/(2*${half}))`;
+}

@@ -138,12 +138,7 @@ export function factorSparse(plan: SparseLuPlan, values: Float64Array): void {
     const l1 = lowerStart[p + 1];
     for (let l = lowerStart[p]; l < l1; l++) {
       const v = lowerValue[l];
-      const raw = values[v];
-      if (raw === 0) {
-        at += u1 - u0;
-        continue;
-      }
-      const factor = raw * inverse;
+      const factor = values[v] * inverse;
       values[v] = factor;
       for (let u = u0; u < u1; u++) {
         const target = updateTarget[at];
@@ -159,7 +154,6 @@ export function solveSparse(plan: SparseLuPlan, values: Float64Array, vector: Fl
   const { size, order, diagonal, lowerStart, lowerValue, lowerRow, upperStart, upperValue, upperColumn } = plan;
   for (let p = 0; p < size; p++) {
     const x = vector[order[p]]!;
-    if (x === 0) continue;
     const l1 = lowerStart[p + 1];
     for (let l = lowerStart[p]; l < l1; l++) {
       const row = lowerRow[l];

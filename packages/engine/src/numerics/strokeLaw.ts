@@ -1,5 +1,6 @@
 import type { ChamberSpec, StrokeLaw } from "../model/model.ts";
-import { ramp, rampCurvature, rampIntegral, rampSlope } from "./smooth.ts";
+import { ramp, rampCode, rampCurvature, rampIntegral, rampSlope, rampSlopeCode } from "./smooth.ts";
+import { literal } from "./straightLine.ts";
 
 /**
  * Stroke of a chamber's rod from the balance of forces, without inertia: the rod stands where the push equals what the
@@ -53,8 +54,11 @@ export function combinedRamps(
  * Results are left in two small arrays, so that nothing is allocated.
  */
 export class RodBalance {
-  /** Rod stroke and its slopes by v and s; then power spring stroke and its slopes by v and s. */
-  readonly result = new Float64Array(6);
+  /**
+   * Rod stroke and its slopes by v and s; power spring stroke and its slopes by v and s; then the forces of the last solve:
+   * service air, and spring less its air.
+   */
+  readonly result = new Float64Array(8);
   /** Second slopes by vv, vs, ss of rod stroke, then of power spring stroke. */
   readonly curvature = new Float64Array(6);
   readonly area: number;
@@ -66,9 +70,6 @@ export class RodBalance {
   private readonly springForce: number;
   private readonly springRate: number;
   private readonly hasSpring: boolean;
-  /** Forces of the last solve: service air, and spring less its air. */
-  private push = 0;
-  private net = 0;
 
   constructor(spec: ChamberSpec) {
     const spring = spec.spring;
@@ -94,9 +95,10 @@ export class RodBalance {
 
   /** Service chamber without a spring: gauge pressure, Pa. */
   solveService(serviceGaugePa: number): void {
-    this.push = this.area * serviceGaugePa;
-    this.result[0] = rampsValue(this.service, this.push);
-    this.result[1] = this.area * rampsSlope(this.service, this.push);
+    const push = this.area * serviceGaugePa;
+    this.result[0] = rampsValue(this.service, push);
+    this.result[1] = this.area * rampsSlope(this.service, push);
+    this.result[6] = push;
   }
 
   /** Service and spring chamber on one rod: gauge pressures, Pa. */
@@ -104,8 +106,6 @@ export class RodBalance {
     const { area, springArea, result, service, combined, firstSlope } = this;
     const push = area * serviceGaugePa;
     const net = this.springForce - springArea * springGaugePa;
-    this.push = push;
-    this.net = net;
     const byAir = rampsValue(service, push);
     const bySpring = rampsValue(combined, push + net) + firstSlope * (push + net - this.firstForce);
     const b1 = rampsSlope(combined, push + net) + firstSlope;
@@ -117,6 +117,8 @@ export class RodBalance {
     const half = CORNER_PA * springArea;
     const gap = stroke - ramp(net, half) / this.springRate;
     const g1 = rampSlope(gap, HANDOVER_M);
+    result[6] = push;
+    result[7] = net;
     result[0] = stroke;
     result[1] = sv;
     result[2] = ss;
@@ -125,9 +127,37 @@ export class RodBalance {
     result[5] = ss - g1 * (ss + (springArea * rampSlope(net, half)) / this.springRate);
   }
 
+  /** The same as solveService or solveBoth as code: gauge pressures from the expressions given, results into array `into`. */
+  lines(service: string, spring: string | undefined, into: string): string[] {
+    const a = literal(this.area);
+    const head = [`const push=${a}*(${service});`, `${into}[6]=push;`];
+    if (spring === undefined) {
+      return [...head, ...rampsCode("a", this.service, "push"), `${into}[0]=av;${into}[1]=${a}*as;`];
+    }
+    const b = literal(this.springArea);
+    const first = literal(this.firstSlope);
+    const half = literal(CORNER_PA * this.springArea);
+    const rate = literal(this.springRate);
+    const hand = literal(HANDOVER_M);
+    return [
+      ...head,
+      `const net=${literal(this.springForce)}-${b}*(${spring});const both=push+net;`,
+      ...rampsCode("a", this.service, "push"),
+      ...rampsCode("c", this.combined, "both"),
+      `const bySpring=cv+${first}*(both-${literal(this.firstForce)});const b1=cs+${first};`,
+      `const lead=av-bySpring;const r1=${rampSlopeCode("lead", hand)};const stroke=bySpring+${rampCode("lead", hand)};`,
+      `const sv=${a}*(b1+r1*(as-b1));const ss=-${b}*b1*(1-r1);`,
+      `const gap=stroke-${rampCode("net", half)}/${rate};const g1=${rampSlopeCode("gap", hand)};`,
+      `${into}[7]=net;${into}[0]=stroke;${into}[1]=sv;${into}[2]=ss;${into}[3]=stroke-${rampCode("gap", hand)};${into}[4]=(1-g1)*sv;`,
+      `${into}[5]=ss-g1*(ss+(${b}*${rampSlopeCode("net", half)})/${rate});`,
+    ];
+  }
+
   /** Second slopes at the pressures of the last solve. */
   solveCurvature(): void {
-    const { area: a, springArea: b, service, combined, push, net, result, curvature } = this;
+    const { area: a, springArea: b, service, combined, result, curvature } = this;
+    const push = result[6];
+    const net = result[7];
     if (!this.hasSpring) {
       curvature[0] = a * a * rampsCurvature(service, push);
       return;
@@ -162,7 +192,9 @@ export class RodBalance {
    * less the complementary energy, which has a closed form because the law is made of ramps. Corner roundings left out: under 0.1 J.
    */
   workStored(springGaugePa: number): number {
-    const { push, net, result } = this;
+    const { result } = this;
+    const push = result[6];
+    const net = result[7];
     if (!this.hasSpring) return push * result[0] - rampsIntegral(this.service, push);
     const touching = net > this.springRate * result[0];
     const above = push + net - this.firstForce;
@@ -195,4 +227,18 @@ function rampsIntegral(sum: RampSum, force: number): number {
   let value = 0;
   for (let i = 0; i < sum.count; i++) value += sum.slope[i] * rampIntegral(force - sum.at[i], sum.half);
   return value;
+}
+
+/** Value and slope of a sum of ramps as code: leaves them in NAMEv and NAMEs. */
+function rampsCode(name: string, sum: RampSum, force: string): string[] {
+  const lines = [`let ${name}v=0,${name}s=0;`];
+  const h = literal(sum.half);
+  for (let i = 0; i < sum.count; i++) {
+    const c = literal(sum.slope[i]);
+    lines.push(
+      `{const d=${force}-${literal(sum.at[i])};if(d>=${h}){${name}v+=${c}*d;${name}s+=${c};}`,
+      `else if(d>-${h}){const y=d+${h};${name}v+=${c}*((y*y)/(4*${h}));${name}s+=${c}*(y/(2*${h}));}}`,
+    );
+  }
+  return lines;
 }

@@ -1,4 +1,5 @@
 import { GAMMA_AIR, GAS_CONSTANT, REFERENCE_TEMPERATURE_K } from "../numerics/gas.ts";
+import { type CodeWriter, literal } from "../numerics/straightLine.ts";
 import { RodBalance } from "../numerics/strokeLaw.ts";
 import { freeConvectionFactor, STILL_K } from "../numerics/wallHeat.ts";
 import type { Plan } from "./plan.ts";
@@ -145,6 +146,54 @@ export class AirState {
       heatW[i] = h * dt;
     }
     return true;
+  }
+
+  /** The same as {@link update} as code; `bad` is set to 1 where update returns false. */
+  write(code: CodeWriter, bad: string): void {
+    const v = code.bind(this.volumeM3);
+    this.writeVolumes(code, v);
+    for (let i = 0; i < this.volumeM3.length; i++) code.line(`if(!(x[${i}]>0&&${v}[${i}]>0))${bad}[0]=1;`);
+    const t = code.bind(this.temperatureK);
+    const z = code.bind(this.warmth);
+    const g = code.bind(this.conductance);
+    const q = code.bind(this.heatW);
+    this.warmNodes.forEach((i, k) => {
+      const m = this.warmMass[k];
+      const gas = literal(GAS_CONSTANT);
+      const factor = this.heatFactor[k];
+      const h =
+        factor > 0
+          ? `${literal(factor)}*Math.sqrt(Math.sqrt(Math.sqrt(s*s*(d*d+${literal(STILL_SQUARED)}))))`
+          : literal(this.heatConstant[k]);
+      code.line(
+        `{const m=x[${m}];if(!(m>0))${bad}[0]=1;const v=${v}[${i}];const t=(x[${i}]*v)/(m*${gas});const d=${literal(this.wallK[i])}-t;` +
+          `${t}[${i}]=t;${z}[${i}]=Math.sqrt(${literal(REFERENCE_TEMPERATURE_K)}/t);` +
+          `const s=(m*m)/(v*v);const h=${h};${g}[${i}]=h;${q}[${i}]=h*d;}`,
+      );
+    });
+  }
+
+  private writeVolumes(code: CodeWriter, v: string): void {
+    const own = code.bind(this.volumeByOwn);
+    const other = code.bind(this.volumeByOther);
+    const air = `x[${this.plan.layout.atmosphere}]`;
+    this.wetNodes.forEach((i, k) => {
+      code.line(`${v}[${i}]=${literal(this.rigid[i])}-x[${this.wetWater[k]}];`);
+    });
+    this.rods.forEach((rod, c) => {
+      const i = this.serviceNode[c];
+      const s = this.springNode[c];
+      const r = code.bind(rod.result);
+      const a = literal(rod.area);
+      const b = literal(rod.springArea);
+      const lines = rod.lines(`x[${i}]-${air}`, s < 0 ? undefined : `x[${s}]-${air}`, r);
+      lines.push(`${v}[${i}]=${literal(this.rigid[i])}+${a}*${r}[0];${own}[${i}]=${a}*${r}[1];`);
+      if (s >= 0) {
+        lines.push(`${other}[${i}]=${a}*${r}[2];${v}[${s}]=${literal(this.rigid[s])}-${b}*${r}[3];`);
+        lines.push(`${own}[${s}]=-${b}*${r}[5];${other}[${s}]=-${b}*${r}[4];`);
+      }
+      code.line(`{${lines.join("")}}`);
+    });
   }
 
   /** Slope of the wall's heat by gas temperature, W/K, of the k-th warm node; density held. */

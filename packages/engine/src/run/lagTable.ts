@@ -1,3 +1,4 @@
+import { type CodeWriter, literal } from "../numerics/straightLine.ts";
 import { indexOf } from "./layout.ts";
 import type { Plan } from "./plan.ts";
 
@@ -41,6 +42,15 @@ export class LagTable {
       for (let k = start[l]; k < start[l + 1]; k++) e += weight[k] * x[index[k]];
       f[at[l]] = e * rate[l];
     }
+  }
+
+  /** The same as {@link writeRates} as code. */
+  write(code: CodeWriter): void {
+    this.at.forEach((at, l) => {
+      let sum = `${literal(this.offset[l])}-x[${at}]`;
+      for (let k = this.start[l]; k < this.start[l + 1]; k++) sum += `+${literal(this.weight[k])}*x[${this.index[k]}]`;
+      code.line(`f[${at}]=(${sum})*${literal(this.rate[l])};`);
+    });
   }
 
   addSlopes(jac: Float64Array): void {

@@ -1,4 +1,5 @@
 import { CP, CV, GAMMA_AIR, GAS_CONSTANT } from "../numerics/gas.ts";
+import { type CodeWriter, literal } from "../numerics/straightLine.ts";
 import type { AirState } from "./airState.ts";
 import type { Plan } from "./plan.ts";
 
@@ -92,6 +93,43 @@ export class NodeRates {
     const inverse = 1 / (m11 * m22 - m12 * m21);
     f[i] = (g1 * m22 - g2 * m12) * inverse;
     f[j] = (g2 * m11 - g1 * m21) * inverse;
+  }
+
+  /** The same as {@link write} as code. */
+  writeCode(code: CodeWriter): void {
+    const { volumeM3, volumeByOwn, heatW, warmNodes, warmMass } = this.air;
+    const { nodeCount, audit } = this.plan.layout;
+    const [w, h, v, own, q] = [this.inflow, this.inflowHeat, volumeM3, volumeByOwn, heatW].map((a) => code.bind(a));
+    const sum = code.bind(new Float64Array(1));
+    const cp = literal(CP);
+    code.line(`${sum}[0]=0;`);
+    this.cool.forEach((i, k) => {
+      const gas = literal(this.wallGas[k]);
+      code.line(`${sum}[0]+=${cp}*${h}[${i}]-${literal(this.wallHeat[k])}*${w}[${i}];`);
+      code.line(`f[${i}]=(${gas}*${w}[${i}])/(${v}[${i}]+x[${i}]*${own}[${i}]);`);
+    });
+    const g = literal(GAMMA_AIR);
+    warmNodes.forEach((i, k) => {
+      code.line(`${sum}[0]-=${q}[${i}];f[${warmMass[k]}]=${w}[${i}];`);
+      const power = `(${literal(GAMMA_AIR - 1)}*(${cp}*${h}[${i}]+${q}[${i}]))`;
+      code.line(`f[${i}]=${power}/(${v}[${i}]+${g}*x[${i}]*${own}[${i}]);`);
+    });
+    code.line(
+      `f[${audit.heatOut}]=${sum}[0];f[${audit.massOut}]=${w}[${nodeCount}];f[${audit.enthalpyOut}]=${cp}*${h}[${nodeCount}];`,
+    );
+    this.writePairCode(code, v, own);
+  }
+
+  private writePairCode(code: CodeWriter, v: string, own: string): void {
+    const other = code.bind(this.air.volumeByOther);
+    for (const { i, j, gamma } of this.pairs) {
+      const g = literal(gamma);
+      code.line(
+        `{const a=${v}[${i}]+${g}*x[${i}]*${own}[${i}],b=${g}*x[${i}]*${other}[${i}],c=${g}*x[${j}]*${other}[${j}],` +
+          `d=${v}[${j}]+${g}*x[${j}]*${own}[${j}];const p=f[${i}]*a,q=f[${j}]*d;const s=1/(a*d-b*c);` +
+          `f[${i}]=(p*d-q*b)*s;f[${j}]=(q*a-p*c)*s;}`,
+      );
+    }
   }
 
   /** Turns the energy rows that the flows have written into pressure rows. */

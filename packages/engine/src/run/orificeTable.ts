@@ -1,6 +1,7 @@
 import { ATMOSPHERE } from "../model/model.ts";
-import { flowFactor, flowFactorSlope } from "../numerics/orificeFlow.ts";
-import { ramp, rampSlope, smoothStep, smoothStepSlope } from "../numerics/smooth.ts";
+import { FLOW_FACTOR_CODE, flowFactor, flowFactorSlope } from "../numerics/orificeFlow.ts";
+import { ramp, rampCode, rampSlope, smoothStep, smoothStepSlope } from "../numerics/smooth.ts";
+import { type CodeWriter, literal } from "../numerics/straightLine.ts";
 import type { AirState } from "./airState.ts";
 import { indexOf } from "./layout.ts";
 import { GATE_SLOTS, type GateTable, massConductance, type Plan, scatter } from "./plan.ts";
@@ -98,6 +99,47 @@ export class OrificeTable {
       inflowHeat[a] -= heat;
       inflowHeat[b] += heat;
     }
+  }
+
+  /** The same as {@link addFlows} as code. */
+  write(code: CodeWriter, air: AirState, inflow: Float64Array, inflowHeat: Float64Array): void {
+    const [t, z, w, h, k] = [air.temperatureK, air.warmth, inflow, inflowHeat, this.conductance].map((a) =>
+      code.bind(a),
+    );
+    const flow = code.bind(this.flow);
+    const opening = code.bind(this.opening);
+    for (let e = 0; e < this.full.length; e++) {
+      const a = this.from[e];
+      const b = this.to[e];
+      const span = literal(this.inverseSpan[e]);
+      code.line(
+        `{const k=${k}[${e}];if(k>0){let o=1;${this.gateCode(e)}${opening}[${e}]=o;if(o===0){${flow}[${e}]=0;}else{` +
+          `const p=x[${this.fromAt[e]}],q=x[${this.toAt[e]}];let w,h;` +
+          `if(p>=q){const u=(1-q/p)*${span};w=k*o*p*${z}[${a}]*${FLOW_FACTOR_CODE};h=w*${t}[${a}];}` +
+          `else{const u=(1-p/q)*${span};w=-k*o*q*${z}[${b}]*${FLOW_FACTOR_CODE};h=w*${t}[${b}];}` +
+          `${flow}[${e}]=w;${w}[${a}]-=w;${w}[${b}]+=w;${h}[${a}]-=h;${h}[${b}]+=h;}}}`,
+      );
+    }
+  }
+
+  private gateCode(e: number): string {
+    const { gates } = this.plan;
+    let text = "";
+    for (let g = gates.start[e]; g < gates.start[e + 1]; g++) {
+      let sum = literal(gates.offset[3 * g]);
+      const term = (slot: number): string =>
+        `${literal(gates.weight[g * GATE_SLOTS + slot])}*x[${gates.index[g * GATE_SLOTS + slot]}]`;
+      for (let k = 0; k < gates.terms[g]; k++) sum += `+${term(k)}`;
+      const sign = gates.pairSign[g];
+      if (sign !== 0) {
+        const pair = (which: number): string =>
+          `(${literal(gates.offset[3 * g + 1 + which])}+${term(4 + 2 * which)}+${term(5 + 2 * which)})`;
+        text += `const g${g}=${pair(1)},d${g}=${pair(0)}-g${g};`;
+        sum = `${sum}+${literal(sign)}*(g${g}+${rampCode(`d${g}`, `${PILOT_HANDOVER_PA}`)})`;
+      }
+      text += `{const t=(${sum})*${literal(gates.inverseWidth[g])};o*=t<=0?0:t>=1?1:t*t*(3-2*t);}`;
+    }
+    return text;
   }
 
   /** Adds the slopes of every flow to the rows it writes to. Call after {@link addFlows} at the same values. */

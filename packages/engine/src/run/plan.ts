@@ -1,6 +1,7 @@
 import { ATMOSPHERE, type EngineModel, type Gate, type Mix } from "../model/model.ts";
 import { CP, CV, GAS_CONSTANT, REFERENCE_DENSITY } from "../numerics/gas.ts";
 import { planSparseLu, type SparseLuPlan } from "../numerics/sparseLu.ts";
+import { type CodeMaker, codeMaker } from "../numerics/straightLine.ts";
 import { indexOf, type Layout, layOut } from "./layout.ts";
 
 /** A linear mix flattened to indices in `x`. */
@@ -77,6 +78,8 @@ export interface Plan {
   readonly coreEntries: number;
   readonly lu: SparseLuPlan;
   readonly nodeColumnPosition: Int32Array; // 3 per node, in the heat row: p, m, other
+  /** Makes the straight-line code of this vehicle, once for all its runs; undefined where code from text is forbidden. */
+  readonly make: CodeMaker | undefined;
 }
 
 class Pattern {
@@ -355,6 +358,7 @@ export function makePlan(model: EngineModel): Plan {
     coreEntries,
     lu,
     nodeColumnPosition,
+    make: codeMaker(),
   };
 }
 

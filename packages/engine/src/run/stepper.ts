@@ -38,6 +38,7 @@ import {
   GAMMA,
 } from "../numerics/rodas.ts";
 import { factorSparse, solveSparse } from "../numerics/sparseLu.ts";
+import { type CodeMaker, straightLine, straightLu } from "../numerics/straightLine.ts";
 import type { System } from "./system.ts";
 
 /** Sizes below which a state's error is judged absolutely. */
@@ -65,15 +66,24 @@ export class Stepper {
   private readonly f0: Float64Array;
   private readonly f: Float64Array;
   private readonly y: Float64Array;
-  private readonly k: readonly Float64Array[];
+  private readonly k1: Float64Array;
+  private readonly k2: Float64Array;
+  private readonly k3: Float64Array;
+  private readonly k4: Float64Array;
+  private readonly k5: Float64Array;
+  private readonly k6: Float64Array;
   private readonly curve2: Float64Array;
   private readonly curve3: Float64Array;
   private readonly jac: Float64Array;
   private readonly lu: Float64Array;
   private readonly floor: Float64Array;
   private readonly trailing: TrailingRows;
+  private readonly factor: (values: Float64Array) => void;
+  private readonly solveCore: (values: Float64Array, vector: Float64Array) => void;
+  private readonly solveTrailing: (jac: Float64Array, vector: Float64Array, shift: number) => void;
 
-  constructor(system: System) {
+  /** With a code maker the linear algebra is straight-line code; without one it loops over tables. Same bits. */
+  constructor(system: System, make: CodeMaker | undefined) {
     const { layout, lu, pattern } = system.plan;
     this.system = system;
     this.start = new Float64Array(layout.valueCount);
@@ -81,13 +91,25 @@ export class Stepper {
     this.y = new Float64Array(layout.valueCount);
     this.f0 = new Float64Array(layout.stateCount);
     this.f = new Float64Array(layout.stateCount);
-    this.k = Array.from({ length: 6 }, () => new Float64Array(layout.stateCount));
+    this.k1 = new Float64Array(layout.stateCount);
+    this.k2 = new Float64Array(layout.stateCount);
+    this.k3 = new Float64Array(layout.stateCount);
+    this.k4 = new Float64Array(layout.stateCount);
+    this.k5 = new Float64Array(layout.stateCount);
+    this.k6 = new Float64Array(layout.stateCount);
     this.curve2 = new Float64Array(layout.stateCount);
     this.curve3 = new Float64Array(layout.stateCount);
     this.jac = new Float64Array(pattern.rows.length);
     this.lu = new Float64Array(lu.valueCount);
     this.floor = errorFloors(system);
     this.trailing = trailingRows(system);
+    const { lu: plan } = system.plan;
+    const straight = make && straightLu(make, plan);
+    this.factor = straight?.factor ?? ((values) => factorSparse(plan, values));
+    this.solveCore = straight?.solve ?? ((values, vector) => solveSparse(plan, values, vector));
+    this.solveTrailing = make
+      ? trailingCode(make, this.trailing)
+      : (j, b, shift) => solveTrailing(this.trailing, j, b, shift);
   }
 
   /** Call after `start` has been written: f and the Jacobian there are taken once, however often the step is tried. */
@@ -117,33 +139,18 @@ export class Stepper {
     const shift = 1 / (h * GAMMA);
     for (let i = 0; i < diagonal.length; i++) lu[diagonal[i]] = lu[diagonal[i]]! + shift;
     this.counts.factorizations += 1;
-    factorSparse(plan.lu, lu);
+    this.factor(lu);
   }
 
   /** Solves for one stage in place. */
   private solve(vector: Float64Array, h: number): void {
-    const { plan } = this.system;
-    solveSparse(plan.lu, this.lu, vector);
-    const { count, first, start, position, column, diagonal } = this.trailing;
-    const shift = 1 / (h * GAMMA);
-    for (let t = 0; t < count; t++) {
-      let sum = vector[first + t];
-      for (let q = start[t]; q < start[t + 1]; q++) sum += this.jac[position[q]]! * vector[column[q]]!;
-      const d = diagonal[t];
-      vector[first + t] = sum / (d < 0 ? shift : shift - this.jac[d]);
-    }
+    this.solveCore(this.lu, vector);
+    this.solveTrailing(this.jac, vector, 1 / (h * GAMMA));
   }
 
   private stages(h: number): boolean {
     const { start, y, end, f, f0, system, counts } = this;
-    const [k1, k2, k3, k4, k5, k6] = this.k as [
-      Float64Array,
-      Float64Array,
-      Float64Array,
-      Float64Array,
-      Float64Array,
-      Float64Array,
-    ];
+    const { k1, k2, k3, k4, k5, k6 } = this;
     const n = f.length;
     const i = 1 / h;
     counts.evaluations += 5;
@@ -176,7 +183,7 @@ export class Stepper {
 
   private errorNorm(tolerance: number): number {
     const { start, end, floor } = this;
-    const error = this.k[5];
+    const error = this.k6;
     let worst = 0;
     for (let s = 0; s < floor.length; s++) {
       const size = Math.max(Math.abs(start[s]), Math.abs(end[s]), floor[s]);
@@ -188,7 +195,7 @@ export class Stepper {
 
   /** Makes the interpolant of the step just taken ready. */
   finish(): void {
-    const [k1, k2, k3, k4, k5] = this.k as [Float64Array, Float64Array, Float64Array, Float64Array, Float64Array];
+    const { k1, k2, k3, k4, k5 } = this;
     const { curve2, curve3 } = this;
     for (let s = 0; s < curve2.length; s++) {
       curve2[s] = D21 * k1[s] + D22 * k2[s] + D23 * k3[s] + D24 * k4[s] + D25 * k5[s];
@@ -258,4 +265,29 @@ function errorFloors(system: System): Float64Array {
   });
   for (const r of layout.rampOf) if (r >= 0) floor[r] = Infinity;
   return floor;
+}
+
+/** Trailing states listen to the core and to themselves: each is a sum once the core is known. */
+function solveTrailing(rows: TrailingRows, jac: Float64Array, vector: Float64Array, shift: number): void {
+  const { count, first, start, position, column, diagonal } = rows;
+  for (let t = 0; t < count; t++) {
+    let sum = vector[first + t];
+    for (let q = start[t]; q < start[t + 1]; q++) sum += jac[position[q]] * vector[column[q]];
+    vector[first + t] = sum / (diagonal[t] < 0 ? shift : shift - jac[diagonal[t]]);
+  }
+}
+
+/** The same as {@link solveTrailing} as code. */
+function trailingCode(
+  make: CodeMaker,
+  rows: TrailingRows,
+): (jac: Float64Array, vector: Float64Array, shift: number) => void {
+  const { count, first, start, position, column, diagonal } = rows;
+  const lines: string[] = [];
+  for (let t = 0; t < count; t++) {
+    let sum = `b[${first + t}]`;
+    for (let q = start[t]; q < start[t + 1]; q++) sum += `+j[${position[q]}]*b[${column[q]}]`;
+    lines.push(`b[${first + t}]=(${sum})/${diagonal[t] < 0 ? "s" : `(s-j[${diagonal[t]}])`};`);
+  }
+  return straightLine(make, "trailing", "j,b,s", lines);
 }

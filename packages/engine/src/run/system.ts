@@ -1,3 +1,4 @@
+import { type CodeMaker, CodeWriter, straightLine } from "../numerics/straightLine.ts";
 import { AirState } from "./airState.ts";
 import { CompressorTable } from "./compressorTable.ts";
 import { LagTable } from "./lagTable.ts";
@@ -21,7 +22,11 @@ export class System {
   private readonly waters: WaterTable;
   private readonly lags: LagTable;
 
-  constructor(plan: Plan) {
+  private readonly bad = new Float64Array(1);
+  private readonly code: Written | undefined;
+
+  /** With a code maker the tables are written out as straight-line code; without one they are looped over. Same bits. */
+  constructor(plan: Plan, make: CodeMaker | undefined) {
     this.plan = plan;
     this.air = new AirState(plan);
     this.orifices = new OrificeTable(plan);
@@ -31,6 +36,7 @@ export class System {
     this.lags = new LagTable(plan);
     this.rampStates = plan.layout.rampOf.filter((at) => at >= 0);
     this.rampSlopes = new Float64Array(this.rampStates.length);
+    this.code = make && this.writeOut(make);
   }
 
   /** Folds modes, cocks and faults into the flow paths. Call after any value beyond the states has changed. */
@@ -39,21 +45,49 @@ export class System {
     this.compressors.refresh(x);
   }
 
+  private writeOut(make: CodeMaker): Written {
+    const part = (name: string, write: (code: CodeWriter) => void): Part => {
+      const code = new CodeWriter();
+      write(code);
+      return { run: straightLine<Rates>(make, name, "x,f", code.lines, Object.keys(code.own)), own: code.own };
+    };
+    const { inflow, inflowHeat } = this.nodes;
+    return {
+      air: part("air", (code) => this.air.write(code, code.bind(this.bad))),
+      flows: part("flows", (code) => this.orifices.write(code, this.air, inflow, inflowHeat)),
+      nodes: part("nodes", (code) => {
+        this.nodes.writeCode(code);
+        this.lags.write(code);
+      }),
+    };
+  }
+
   /** Writes f(x) for all states. Returns false when x lies outside the physical range. */
   evaluate(x: Float64Array, f: Float64Array): boolean {
-    if (!this.air.update(x)) return false;
     const { inflow, inflowHeat } = this.nodes;
     const { audit } = this.plan.layout;
+    const code = this.code;
     inflow.fill(0);
     inflowHeat.fill(0);
     f[audit.massIn] = 0;
     f[audit.enthalpyIn] = 0;
-    this.orifices.addFlows(x, this.air, inflow, inflowHeat);
+    if (code) {
+      this.bad[0] = 0;
+      code.air.run(x, f, code.air.own);
+      if (this.bad[0] !== 0) return false;
+      code.flows.run(x, f, code.flows.own);
+    } else {
+      if (!this.air.update(x)) return false;
+      this.orifices.addFlows(x, this.air, inflow, inflowHeat);
+    }
     this.compressors.addFlows(x, inflow, inflowHeat, f);
-    this.nodes.write(x, f);
+    if (code) code.nodes.run(x, f, code.nodes.own);
+    else {
+      this.nodes.write(x, f);
+      this.lags.writeRates(x, f);
+    }
     this.waters.addRates(x, f, this.air);
     for (let r = 0; r < this.rampStates.length; r++) f[this.rampStates[r]] = this.rampSlopes[r];
-    this.lags.writeRates(x, f);
     return true;
   }
 
@@ -67,4 +101,18 @@ export class System {
     this.waters.addSlopes(x, f, this.air, jac);
     this.lags.addSlopes(jac);
   }
+}
+
+type Own = Readonly<Record<string, Float64Array>>;
+type Rates = (x: Float64Array, f: Float64Array, own: Own) => void;
+
+interface Part {
+  readonly run: Rates;
+  readonly own: Own;
+}
+
+interface Written {
+  readonly air: Part;
+  readonly flows: Part;
+  readonly nodes: Part;
 }
