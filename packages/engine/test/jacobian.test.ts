@@ -26,7 +26,9 @@ function worstMismatch(isothermal: boolean, servicePa: number, springPa: number)
   system.evaluate(x, f);
   system.jacobian(x, f, jac);
   const dense = new Map<number, number>();
-  plan.pattern.rows.forEach((row, e) => dense.set(row * n + plan.pattern.columns[e]!, jac[e]!));
+  plan.pattern.rows.forEach((row, e) => {
+    dense.set(row * n + plan.pattern.columns[e]!, jac[e]!);
+  });
   let worst = 0;
   let where = "";
   for (let j = 0; j < n; j++) {

@@ -32,7 +32,7 @@ describe("straight-line code", () => {
   });
 
   it("writes numbers that read back to the same bits, and refuses what is not a number", () => {
-    for (const value of [0.1, -1e-300, 123456789.123456789, -0, 5e-324]) {
+    for (const value of [0.1, -1e-300, 123456789.125, -0, 5e-324]) {
       expect(Object.is(new Function(`return ${literal(value)};`)(), value)).toBe(true);
     }
     expect(() => literal(Number.NaN)).toThrow(/cannot write NaN/);

@@ -116,7 +116,9 @@ export function trialBus(options: { isothermal?: boolean } = {}) {
     { supply: primary, control: relayControl, delivery: relayDelivery },
     { crackPa: 3.2 * PSI, hysteresisPa: 2.4 * PSI, gain: 1.03, seatPa: PSI, inlet: size(4.2), exhaust: size(14) },
   );
-  rear.forEach((c, i) => net.orifice(`hose.rear.${i}`, relayDelivery, c.service, size(5)));
+  rear.forEach((c, i) => {
+    net.orifice(`hose.rear.${i}`, relayDelivery, c.service, size(5));
+  });
   addQuickReleaseValve(
     net,
     "quickRelease",
@@ -145,7 +147,9 @@ export function trialBus(options: { isothermal?: boolean } = {}) {
     { supply: parkSupply, control: parkLine, secondControl: { port: relayDelivery }, delivery: springLine },
     { crackPa: 3.2 * PSI, hysteresisPa: 2.4 * PSI, gain: 1.03, seatPa: PSI, inlet: size(8), exhaust: size(8) },
   );
-  rear.forEach((c, i) => net.orifice(`hose.spring.${i}`, springLine, c.spring!, size(4)));
+  rear.forEach((c, i) => {
+    net.orifice(`hose.spring.${i}`, springLine, c.spring!, size(4));
+  });
   const gauge = { lagS: 0.3, offsetPa: 0, gain: 1, resolutionPa: 0 };
   addGauge(net, "primary", primary, gauge);
   addGauge(net, "secondary", secondary, gauge);

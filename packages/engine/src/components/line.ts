@@ -34,13 +34,9 @@ export function addLine(net: Network, name: string, ports: { from: Port; to: Por
   const total = tubeFlow(params);
   const each: FlowSize = { conductance: total.conductance * pow(n, 1 / 3), criticalRatio: total.criticalRatio };
   const volumeM3 = lineVolumeM3(params) / n;
-  let from = ports.from;
-  const first = net.orifice(`${name}.1`, from, n > 1 ? (from = net.line(`${name}.1`, { volumeM3 })) : ports.to, each);
-  for (let i = 2; i <= n; i++) {
-    const to = i === n ? ports.to : net.line(`${name}.${i}`, { volumeM3 });
-    net.orifice(`${name}.${i}`, from, to, each);
-    from = to;
-  }
+  const inner = Array.from({ length: n - 1 }, (_, i) => net.line(`${name}.${i + 1}`, { volumeM3 }));
+  const stations = [ports.from, ...inner, ports.to];
+  const [first] = stations.slice(1).map((to, i) => net.orifice(`${name}.${i + 1}`, stations[i], to, each));
   net.flowChannel(name, [first, 1]);
 }
 

@@ -66,6 +66,7 @@ export class AirState {
     this.rods = model.chambers.map((c) => new RodBalance(c));
     this.serviceNode = Int32Array.from(model.chambers, (c) => c.serviceNode);
     this.springNode = Int32Array.from(model.chambers, (c) => c.spring?.node ?? -1);
+    this.temperatureSlopes = new Float64Array(4 * (n + 1));
     for (const i of this.wetNodes) this.volumeByOther[i] = -1;
   }
 
@@ -220,15 +221,21 @@ export class AirState {
     return this.plan.layout.massOf[i] >= 0 ? GAMMA_AIR : 1;
   }
 
-  /** Slope of a node's temperature by one of the values it depends on. */
-  temperatureSlope(node: number, column: number, x: Float64Array): number {
-    const { layout, otherOf } = this.plan;
-    if (node === layout.nodeCount) return 0;
-    const m = layout.massOf[node];
-    if (m < 0) return 0;
-    const t = this.temperatureK[node];
-    if (column === m) return -t / x[m];
-    if (column === node) return t * (1 / x[node] + this.volumeByOwn[node] / this.volumeM3[node]);
-    return column === otherOf[node] ? (t * this.volumeByOther[node]) / this.volumeM3[node] : 0;
+  /**
+   * Slopes of every node's temperature, four to a node: nothing, by own pressure, by mass, by the other value. The first is always
+   * zero, so that a column that does not move a node's temperature may point at it.
+   */
+  readonly temperatureSlopes: Float64Array;
+
+  /** Writes {@link temperatureSlopes}. Call after {@link update} at the same values. */
+  updateTemperatureSlopes(x: Float64Array): void {
+    const { warmNodes, warmMass, temperatureK, volumeM3, volumeByOwn, volumeByOther, temperatureSlopes } = this;
+    for (let k = 0; k < warmNodes.length; k++) {
+      const i = warmNodes[k];
+      const t = temperatureK[i];
+      temperatureSlopes[4 * i + 1] = t * (1 / x[i] + volumeByOwn[i] / volumeM3[i]);
+      temperatureSlopes[4 * i + 2] = -t / x[warmMass[k]];
+      temperatureSlopes[4 * i + 3] = (t * volumeByOther[i]) / volumeM3[i];
+    }
   }
 }

@@ -52,8 +52,8 @@ export class NodeRates {
     for (const i of air.warmNodes) {
       this.ownRow[3 * i] = positionOf(i, i);
       this.ownRow[3 * i + 1] = positionOf(i, layout.massOf[i]);
-      if (otherOf[i] >= 0) this.ownRow[3 * i + 2] = positionOf(i, otherOf[i]);
     }
+    for (const i of indices) if (otherOf[i] >= 0) this.ownRow[3 * i + 2] = positionOf(i, otherOf[i]);
   }
 
   /** Writes the rates of all pressures and masses, and the audit sums of heat and of what left the vehicle. */
@@ -141,7 +141,7 @@ export class NodeRates {
 
   private addWallHeat(x: Float64Array, jac: Float64Array): void {
     const { otherOf, nodeColumnPosition } = this.plan;
-    const { warmNodes, warmMass, volumeByOwn, volumeByOther, volumeM3 } = this.air;
+    const { warmNodes, warmMass, volumeByOwn, volumeByOther, volumeM3, temperatureSlopes } = this.air;
     for (let w = 0; w < warmNodes.length; w++) {
       const i = warmNodes[w];
       const byTemperature = this.air.heatByTemperature(w);
@@ -152,7 +152,7 @@ export class NodeRates {
         const column = k === 0 ? i : k === 1 ? warmMass[w] : otherOf[i];
         const byVolume = k === 0 ? volumeByOwn[i] : volumeByOther[i];
         const density = k === 1 ? 1 / x[column] : -byVolume / volumeM3[i];
-        const dq = byTemperature * this.air.temperatureSlope(i, column, x) + byDensity * density;
+        const dq = byTemperature * temperatureSlopes[4 * i + k + 1] + byDensity * density;
         jac[heatAt] -= dq;
         jac[this.ownRow[i * 3 + k]] += dq;
       }
@@ -169,7 +169,7 @@ export class NodeRates {
     if (this.paired[i]) return;
     const own = (1 + gamma) * volumeByOwn[i] + gamma * x[i] * volumeCurve[3 * i];
     jac[this.diagonal[i]] -= f[i] * divisor * own;
-    if (otherOf[i] >= 0) jac[this.plan.positionOf(i, otherOf[i])] -= f[i] * divisor * volumeByOther[i];
+    if (otherOf[i] >= 0) jac[this.ownRow[3 * i + 2]] -= f[i] * divisor * volumeByOther[i];
   }
 
   private finishPair(pair: Pair, x: Float64Array, f: Float64Array, jac: Float64Array): void {

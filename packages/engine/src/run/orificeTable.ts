@@ -26,6 +26,9 @@ export class OrificeTable {
   private readonly factors: readonly Int32Array[];
   private readonly active: Int32Array;
   private activeCount = 0;
+  /** Per column: which of a node's temperature slopes it is, when that node is upstream. */
+  private readonly slopeOfFrom: Uint8Array;
+  private readonly slopeOfTo: Uint8Array;
   private readonly flowBy = new Float64Array(MAX_COLUMNS);
   private readonly heatBy = new Float64Array(MAX_COLUMNS);
 
@@ -44,8 +47,24 @@ export class OrificeTable {
     this.inverseSpan = Float64Array.from(orifices, (o) => 1 / (1 - o.criticalRatio));
     this.factors = orifices.map((o) => Int32Array.from(o.factors, (s) => indexOf(layout, s)));
     this.active = new Int32Array(orifices.length);
+    this.slopeOfFrom = this.slopeKinds((e) => this.from[e]);
+    this.slopeOfTo = this.slopeKinds((e) => this.to[e]);
     this.flow = new Float64Array(orifices.length);
     this.opening = new Float64Array(orifices.length);
+  }
+
+  private slopeKinds(upstream: (e: number) => number): Uint8Array {
+    const { rows, layout, otherOf } = this.plan;
+    const kinds = new Uint8Array(rows.column.length);
+    for (let e = 0; e < this.full.length; e++) {
+      const node = upstream(e);
+      if (node === layout.nodeCount || layout.massOf[node] < 0) continue;
+      for (let c = rows.columnStart[e]; c < rows.columnStart[e + 1]; c++) {
+        const column = rows.column[c];
+        kinds[c] = column === node ? 1 : column === layout.massOf[node] ? 2 : column === otherOf[node] ? 3 : 0;
+      }
+    }
+    return kinds;
   }
 
   /** Folds modes, cocks and faults into the conductances; those at zero drop out until the next call. */
@@ -164,11 +183,12 @@ export class OrificeTable {
       const byDown = -base * open * phiSlope * span;
       const w = this.flow[e];
       const t = air.temperatureK[source];
+      const slopeKind = forward ? this.slopeOfFrom : this.slopeOfTo;
       const c0 = rows.columnStart[e];
       const c1 = rows.columnStart[e + 1];
       for (let c = c0; c < c1; c++) {
         const column = rows.column[c];
-        const dt = air.temperatureSlope(source, column, x);
+        const dt = air.temperatureSlopes[4 * source + slopeKind[c]];
         const dw = (column === upAt ? byUp : column === downAt ? byDown : 0) - (0.5 * w * dt) / t;
         flowBy[c - c0] = dw;
         heatBy[c - c0] = t * dw + w * dt;

@@ -298,7 +298,9 @@ function mergePairRows(model: EngineModel, pattern: Pattern): void {
 
 function rowLists(pattern: Pattern, stateCount: number): { rowStart: Int32Array; rowPosition: Int32Array } {
   const lists: number[][] = Array.from({ length: stateCount }, () => []);
-  pattern.rows.forEach((row, e) => lists[row].push(e));
+  pattern.rows.forEach((row, e) => {
+    lists[row].push(e);
+  });
   for (const list of lists) list.sort((a, b) => pattern.columns[a] - pattern.columns[b]);
   const rowStart = new Int32Array(stateCount + 1);
   lists.forEach((list, row) => {

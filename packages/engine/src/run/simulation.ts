@@ -38,7 +38,7 @@ export interface SimulationOptions {
 }
 
 /** Keeps pressures within 0.1 % and events within 2 ms of the exact solution of the same equations (docs/proof.md). */
-export const DEFAULT_TOLERANCE = 1e-5;
+export const DEFAULT_TOLERANCE = 2e-5;
 const FIRST_STEP_S = 1e-3;
 const SMALLEST_STEP_S = 1e-10;
 /** Longest step, so that a quiet run still meets its displays. */

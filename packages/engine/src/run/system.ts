@@ -95,6 +95,7 @@ export class System {
   jacobian(x: Float64Array, f: Float64Array, jac: Float64Array): void {
     jac.fill(0);
     this.air.updateCurvature();
+    this.air.updateTemperatureSlopes(x);
     this.orifices.addSlopes(x, this.air, jac);
     this.compressors.addSlopes(x, jac);
     this.nodes.finishSlopes(x, f, jac);
