@@ -81,7 +81,7 @@ export function addParking(unit: Unit, parking: CompleteParking, needs: ParkingN
 
 /** Nodes within a long pipe start like its ends. */
 export function noteLine(plant: Plant, name: string, size: { lengthM: number; boreM: number }, rest: Rest): void {
-  for (let i = 1; i < engine.segmentCount(size.lengthM); i++) plant.noteInner(`${name}.${i}`, rest);
+  for (let i = 1; i < engine.segmentCount(size); i++) plant.noteInner(`${name}.${i}`, rest);
 }
 
 function drawControl(plant: Plant, parking: CompleteParking, supply: Tap): void {
