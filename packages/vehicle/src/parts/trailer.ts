@@ -9,7 +9,7 @@ export const tractorProtection = part("tractorProtection", {
   conductance: typical("conductance of the service way", "conductance", "dm3/(s bar)", [0.5, 60], [8, 5, 12]),
 });
 
-/** Trailer supply control on the dash. */
+/** Trailer supply control on the dash, narrow enough that a parted line falls to its pop-out pressure although the tanks feed it. */
 export const trailerSupplyControl = part("trailerSupplyControl", {
   popsOut: typical(
     "pops out by itself when the supply line falls to",
@@ -20,7 +20,7 @@ export const trailerSupplyControl = part("trailerSupplyControl", {
     CLOSES,
   ),
   holdsIn: typical("stays in only when its supply is above", "pressure", "psi", [5, 120], [40, 22, 55]),
-  conductance: typical("conductance", "conductance", "dm3/(s bar)", [0.2, 40], [3, 2, 6]),
+  conductance: typical("conductance", "conductance", "dm3/(s bar)", [0.2, 40], [1.6, 1, 3]),
 });
 
 /** Hand valve for the trailer's service brakes. */
