@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import {
   addLine,
+  endVolumeM3,
   lineVolumeM3,
   mix,
   Network,
@@ -18,7 +19,7 @@ const STEP_PA = 100 * PSI;
 function arrival(lengthM: number, boreM: number): number {
   const net = new Network({ ambient: { pressurePa: 101325, temperatureK: 293.15 } });
   const source = net.volume("source", { volumeM3: 10, heat: { kind: "constant", conductanceWPerK: 0 } });
-  const end = net.line("end", { volumeM3: END_M3 });
+  const end = net.line("end", { volumeM3: END_M3 + endVolumeM3({ lengthM, boreM }) / 2 });
   addLine(net, "line", { from: source, to: end }, { lengthM, boreM });
   net.watch({
     id: "tenth",
