@@ -13,14 +13,15 @@ interface Item {
 export function Around({ driver }: { driver: Driver }) {
   const live = useLive();
   const controls = live.vehicle.value?.controls.map((c) => c.id) ?? [];
+  const chocks: Item = { control: "chocks", name: text.around.chocks, off: text.around.chocksOut, on: text.around.chocksIn };
   const items = controls.map((id) => itemOf(id, live.vehicle.value?.schematic.parts ?? [])).filter((i) => i !== null);
   return (
     <section class="around" aria-label={text.around.label}>
       {items.length === 0 ? <p>{text.around.nothing}</p> : null}
-      {items.map((item) => {
+      {[...(driver.has("chocks") ? [chocks] : []), ...items].map((item) => {
         const on = (live.set.value[item.control] ?? 0) > 0.5;
         return (
-          <button key={item.control} type="button" class="key item" aria-pressed={on} onClick={() => driver.toggle(item.control)}>
+          <button key={item.control} type="button" class={`key item item-${item.control}`} aria-pressed={on} onClick={() => driver.toggle(item.control)}>
             <span class="item-name">{item.name}</span>
             <span class="item-state">{on ? item.on : item.off}</span>
           </button>
@@ -42,10 +43,10 @@ function itemOf(id: string, parts: readonly { id: string; kind: string; label: s
   const [family, ...rest] = id.split(".");
   const tail = rest.join(".");
   const label = parts.find((p) => p.id === tail || p.id === id)?.label ?? spaced(tail || id);
-  if (family === "drain") return { control: id, name: `${text.around.drains}: ${label}`, off: text.around.shut, on: text.around.open };
+  if (family === "drain") return { control: id, name: text.around.drain(label), off: text.around.shut, on: text.around.open };
   if (family === "cock") return { control: id, name: `${text.around.cocks}: ${label}`, off: text.around.open, on: text.around.shut };
-  if (family === "load" || family === "door" || family === "doors" || family === "suspension" || family === "auxiliary")
-    return { control: id, name: tail ? label : spaced(id), off: text.around.idle, on: text.around.using };
+  if (parts.some((p) => p.id === id && p.kind === "auxiliaryLoad"))
+    return { control: id, name: label, off: text.around.idle, on: text.around.using };
   return null;
 }
 

@@ -22,7 +22,7 @@ export function Cab({ driver }: { driver: Driver }) {
       ) : null}
       <Pedal driver={driver} />
       {driver.has("parking") || driver.has("trailerSupply") ? (
-        <div class="knobs">
+        <div class={driver.has("trailerSupply") ? "knobs two" : "knobs"}>
           {driver.has("parking") ? <Knob driver={driver} control="parking" name={text.cab.parking} /> : null}
           {driver.has("trailerSupply") ? <Knob driver={driver} control="trailerSupply" name={text.cab.trailerSupply} /> : null}
         </div>

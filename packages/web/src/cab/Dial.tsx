@@ -60,7 +60,7 @@ export function Dial() {
       <circle cx={100} cy={100} r={98} class="face" />
       <path class="low-band" d={`M${at(0, 90)} A90,90 0 0 1 ${at(LOW_PA / fullPa, 90)}`} />
       <Marks scale={scale} />
-      <text class="unit" x={100} y={137}>
+      <text class="unit" x={100} y={132}>
         {unit}
       </text>
       <g class="needle ring" ref={ring}>
@@ -106,13 +106,13 @@ function Foot() {
   const secondary = figure(instruments, "gauge.secondary", "pressure");
   return (
     <g class="foot">
-      <path class="key-blade" d="M70,151 L92,155 L70,159 Z" />
-      <text x={98} y={161.5}>
+      <path class="key-blade" d="M66,155 L86,159 L66,163 Z" />
+      <text x={90} y={165}>
         {primary}
       </text>
-      <path class="key-ring" d="M70,175 H84" />
-      <circle class="key-ring" cx={88} cy={175} r={4} />
-      <text x={98} y={181.5}>
+      <path class="key-ring" d="M66,177 H77" />
+      <circle class="key-ring" cx={81} cy={177} r={4} />
+      <text x={90} y={183}>
         {secondary}
       </text>
     </g>

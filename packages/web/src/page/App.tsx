@@ -69,7 +69,7 @@ function Yard({ live, driver, store }: { live: LiveClient; driver: Driver; store
   );
 }
 
-const VIEWS: View[] = ["air", "cab", "around", "traces"];
+const VIEWS: View[] = ["air", "wheels", "cab", "around", "traces"];
 
 /** Which of the pages stands below the picture; on a phone, which stands alone. */
 function Views({ driver }: { driver: Driver }) {

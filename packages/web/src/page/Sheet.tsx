@@ -1,6 +1,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { OpenVehicle } from "../live/contract.ts";
 import { Picture } from "../picture/Picture.tsx";
+import { settings } from "./settings.ts";
 import { text } from "../text/text.ts";
 
 interface Size {
@@ -13,6 +14,7 @@ const STEP = 6;
 
 /** The drawing sheet: zones on its edge and the picture, composed for the room there is. */
 export function Sheet({ vehicle }: { vehicle: OpenVehicle }) {
+  const view = settings.view.value;
   const place = useRef<HTMLDivElement>(null);
   const [size, setSize] = useState<Size | null>(null);
   useEffect(() => {
@@ -21,13 +23,19 @@ export function Sheet({ vehicle }: { vehicle: OpenVehicle }) {
       const scale = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) / 16;
       const w = Math.floor(box.clientWidth / scale / STEP) * STEP;
       const h = Math.floor(box.clientHeight / scale / STEP) * STEP;
-      if (w > 0 && h > 0) setSize((old) => (old && old.w === w && old.h === h ? old : { w, h }));
+      // On a phone the drawing is as high as it needs to be.
+      if (w > 0 && (h > 0 || w < 620)) setSize((old) => (old && old.w === w && old.h === h ? old : { w, h }));
     };
     measure();
     const watch = new ResizeObserver(measure);
     watch.observe(box);
     return () => watch.disconnect();
   }, []);
+  useEffect(() => {
+    const sheet = place.current?.parentElement;
+    if (view === "air") sheet?.scrollTo(0, 0);
+    if (view === "wheels") sheet?.querySelector(".wheels-anchor")?.scrollIntoView();
+  }, [view]);
   return (
     <section class="sheet">
       <Zones />

@@ -3,7 +3,7 @@ import { effect, signal } from "@preact/signals";
 export type UnitName = "psi" | "kPa" | "bar";
 export type Theme = "light" | "dark";
 /** What the area below or beside the picture shows where there is no room for all. */
-export type View = "air" | "traces" | "cab" | "around";
+export type View = "air" | "wheels" | "traces" | "cab" | "around";
 
 const STORE = "brakeyard.settings";
 

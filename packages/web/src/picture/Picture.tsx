@@ -19,7 +19,13 @@ export function Picture({ vehicle, widthPx, heightPx }: { vehicle: OpenVehicle; 
   const still = settings.truth.value ? "" : " still";
   return (
     <PictureContext.Provider value={live}>
-      <svg class={`picture${still}`} viewBox={`0 0 ${layout.widthPx} ${layout.heightPx}`} role="img" aria-label={text.picture.label(vehicle.title)}>
+      <svg
+        class={`picture${still}${layout.wheelsY > 0 ? " tall" : ""}`}
+        viewBox={`0 0 ${layout.widthPx} ${layout.heightPx}`}
+        role="img"
+        aria-label={text.picture.label(vehicle.title)}
+      >
+        {layout.wheelsY > 0 ? <rect class="wheels-anchor" x={0} y={layout.wheelsY} width={1} height={1} /> : null}
         <Pipes pipes={layout.pipes} tees={layout.tees} />
         <Symbols layout={layout} />
         <Flow pipes={layout.pipes} />

@@ -1,6 +1,7 @@
 import { createContext } from "preact";
 import { useContext } from "preact/hooks";
 import type { Instruments } from "../live/instruments.ts";
+import { completed } from "./complete.ts";
 import type { Schematic, SchematicPart } from "./schematic.ts";
 
 /** Mass flow below which air is not drawn as moving, kg/s. A brake application passes some 0.05 kg/s. */
@@ -14,8 +15,8 @@ export class PictureLive {
 
   constructor(instruments: Instruments, schematic: Schematic) {
     this.instruments = instruments;
-    this.schematic = schematic;
-    for (const line of schematic.lines) this.flowOf.set(line.id, instruments.index(line.flow));
+    this.schematic = completed(schematic);
+    for (const line of this.schematic.lines) this.flowOf.set(line.id, instruments.index(line.flow));
   }
 
   flowIndex(line: string): number {

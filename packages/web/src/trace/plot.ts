@@ -120,7 +120,7 @@ export class Plot {
         { scale: "foot", stroke: inks.ink, width: 2.4, points: { show: false } },
         { scale: "foot", stroke: inks.ink2, width: 2, dash: [3, 3], points: { show: false } },
       ],
-      padding: [26, 6, 0, 0],
+      padding: [26, 14, 0, 0],
       hooks: { draw: [(u) => this.overlay(u)] },
     };
   }

@@ -1,10 +1,9 @@
 import type { SchematicPart } from "../schematic.ts";
-import { onTrack } from "./geometry.ts";
+import { type Box, onTrack } from "./geometry.ts";
 import { type Plan, planFor, WHEEL_GAP } from "./plan.ts";
 import type { AxleEnds, Roles } from "./roles.ts";
 import { footRows, STACK_WIDTH, wheelSizes } from "./shapes.ts";
 import type { Sheet } from "./sheet.ts";
-import type { Side } from "./geometry.ts";
 import type { WheelDetail } from "./types.ts";
 
 /** Three rows carry the wide sheet: primary tank above, supply and valves in the middle, secondary tank below. */
@@ -16,10 +15,12 @@ interface Rows {
 
 /** Puts every part of the vehicle on a wide sheet. */
 export function composeWide(sheet: Sheet, roles: Roles): Plan {
-  const plan = planFor(roles, sheet.widthPx);
-  const rows = { top: 36, mid: onTrack(sheet.heightPx / 2), bottom: onTrack(sheet.heightPx - 36) };
+  const plan = planFor(roles, sheet.widthPx, sheet.heightPx);
+  const edge = roles.trailerAxles.length > 0 ? 48 : 36;
+  const rows = { top: edge, mid: onTrack(sheet.heightPx / 2), bottom: onTrack(sheet.heightPx - edge) };
   placeSupply(sheet, roles, plan, rows);
   placeTanks(sheet, roles, plan, rows);
+  placeAuxiliary(sheet, roles, rows);
   placeAxles(sheet, roles.rearAxles, plan.x.rear, plan.rear, rows);
   if (roles.frontAxle) placeAxles(sheet, [roles.frontAxle], plan.x.front, plan.front, rows);
   placeAxles(sheet, roles.trailerAxles, plan.x.trailer, plan.trailer, rows);
@@ -27,7 +28,9 @@ export function composeWide(sheet: Sheet, roles: Roles): Plan {
   placeParking(sheet, roles, plan, rows);
   placeAxleValves(sheet, roles, plan, rows);
   placeJoint(sheet, roles, plan, rows);
+  placeTrailerValves(sheet, roles, plan, rows);
   placeRest(sheet, roles);
+  sheet.margins = { top: rows.top - 12, bottom: rows.bottom + 12 };
   return plan;
 }
 
@@ -57,7 +60,6 @@ function placeSupply(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows): void {
   if (multi) sheet.put(multi, tankX + (roles.supplyTanks.length > 0 ? 120 : 12), rows.mid - 48, { w: 60, h: 96 });
   if (governor) sheet.putMiddle(governor, x + (plan.roomy ? 162 : 84), rows.mid - 96);
   placeChecks(sheet, roles, plan, rows);
-  placeAuxiliary(sheet, roles, x + (plan.roomy ? 0 : 30), tankX + (plan.roomy ? 72 : 60), rows);
 }
 
 /** Check valves stand on the riser between the supply tank and the service tanks. */
@@ -72,12 +74,32 @@ function placeChecks(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows): void {
   }
 }
 
-function placeAuxiliary(sheet: Sheet, roles: Roles, loadX: number, valveX: number, rows: Rows): void {
-  const [valve] = all(roles, "protectionValve");
-  const [load] = all(roles, "auxiliaryLoad");
-  if (valve) sheet.putMiddle(valve, valveX, rows.mid + 84, { way: "b" });
-  if (load && valve) sheet.putMiddle(load, loadX + 48, rows.mid + 138);
-  else if (load) sheet.putNear(load, valveX, rows.mid + 120);
+/** Loads with their protection valves: below the supply tank, or beside the service tank that feeds them. */
+function placeAuxiliary(sheet: Sheet, roles: Roles, rows: Rows): void {
+  const counts = new Map<string, number>();
+  for (const load of all(roles, "auxiliaryLoad")) {
+    const [before] = roles.neighbours.get(load.id) ?? [];
+    const valve = roles.parts.get(before ?? "")?.kind === "protectionValve" ? roles.parts.get(before!)! : null;
+    const source = valve ? (roles.neighbours.get(valve.id) ?? []).find((id) => id !== load.id) : before;
+    const from = source ? sheet.of(source) : undefined;
+    const count = counts.get(source ?? "") ?? 0;
+    counts.set(source ?? "", count + 1);
+    if (!from) continue;
+    if (from.box.y > rows.mid) placeAbove(sheet, valve, load, from.box.x + from.box.w - 42 - count * 60, from.box.y);
+    else placeBelow(sheet, valve, load, from.box, rows, count);
+  }
+}
+
+function placeAbove(sheet: Sheet, valve: SchematicPart | null, load: SchematicPart, x: number, y: number): void {
+  if (valve) sheet.putMiddle(valve, x, y - 42, { way: "t" });
+  sheet.putMiddle(load, x, y - 102);
+}
+
+function placeBelow(sheet: Sheet, valve: SchematicPart | null, load: SchematicPart, from: Box, rows: Rows, count: number): void {
+  const y = from.y + from.h;
+  const x = from.x + from.w - 18 - count * 54;
+  if (valve) sheet.putMiddle(valve, x, y + 48, { way: "b" });
+  sheet.putMiddle(load, count === 0 ? x : x - 72, Math.min(y + 114, rows.bottom - 12));
 }
 
 // Tanks: primary above, secondary below, any others between.
@@ -90,7 +112,7 @@ function placeTanks(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows): void {
     sheet.put(tank, x + (i < 2 ? 0 : 6), row - 24, { w, h: 48 });
   });
   roles.trailerTanks.forEach((tank, i) => {
-    sheet.put(tank, plan.x.trailer + 6, rows.bottom - 24 - i * 60, { w: 120, h: 48 });
+    sheet.put(tank, plan.x.trailerValves, rows.top - 24 + i * 90, { w: 120, h: 48 });
   });
   placeHangers(sheet, roles);
 }
@@ -140,21 +162,24 @@ function placeFoot(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows): void {
 function placeParking(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows): void {
   const x = plan.x.parking;
   const { square } = plan;
+  const off = 2 * square + 12;
   const [check] = all(roles, "doubleCheck").filter((p) => p.circuit === "parking");
   if (check) sheet.putMiddle(check, x + 12, rows.mid, { way: "r" });
   const control = first(roles, "parkingControl");
-  if (control) sheet.putMiddle(control, x + 66, rows.mid + 72, { square });
+  if (control) sheet.putMiddle(control, x + 66, rows.mid + off, { square });
   const trailer = first(roles, "trailerSupplyControl");
-  if (trailer) sheet.putMiddle(trailer, x + 66, rows.mid - 72, { square, mirror: true });
+  if (trailer) sheet.putMiddle(trailer, x + 66, rows.mid - off, { square, mirror: true });
   const modulating = first(roles, "springBrakeModulatingValve");
-  if (modulating) sheet.putNear(modulating, x + 90, rows.mid - 60, { square });
+  if (modulating) sheet.putMiddle(modulating, x + 66, rows.mid - off, { square, flip: true });
+  const hand = first(roles, "handValve");
+  if (hand) sheet.putMiddle(hand, x + 132, rows.mid + off + 12, { square: 24 });
 }
 
 // Valves of the axles stand between the wheels they feed.
 
 function placeAxleValves(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows): void {
   const axles = [...roles.rearAxles, ...(roles.frontAxle ? [roles.frontAxle] : []), ...roles.trailerAxles];
-  for (const kind of ["relayValve", "trailerRelay", "trailerSpringValve", "quickRelease", "loadSensing", "modulator"]) {
+  for (const kind of ["relayValve", "quickRelease", "loadSensing", "modulator"]) {
     for (const part of roles.schematic.parts.filter((p) => p.kind === kind)) {
       const fed = fedWheels(sheet, roles, part.id, axles);
       if (fed.length === 0) continue;
@@ -176,7 +201,7 @@ function fedWheels(sheet: Sheet, roles: Roles, id: string, axles: readonly AxleE
       const next = line.to.part;
       if (chambers.has(next)) {
         const spots = sheet.of(next)?.spots[`${next}:${line.to.port}`];
-        if (spots?.[0]) found.push({ x: spots[0].x, y: spots[0].y, spring: line.to.port === "12" });
+        if (spots?.[0]) found.push({ x: spots[0].x, y: spots[0].y, spring: roles.parts.get(next)?.kind === "springChamber" && line.to.port !== "11" });
       } else if (!seen.has(next) && roles.parts.get(next)?.kind !== "reservoir") {
         seen.add(next);
         queue.push(next);
@@ -195,22 +220,35 @@ function placeBetween(sheet: Sheet, part: SchematicPart, fed: { x: number; y: nu
   const square = plan.square;
   if (part.kind === "quickRelease") sheet.putNear(part, Math.min(...xs), y, {}, 12);
   else if (part.kind === "modulator" || part.kind === "loadSensing") sheet.putNear(part, Math.min(...xs), y, {}, 12);
-  else if (spring) sheet.putNear(part, Math.min(...xs) - 48, y, { square }, 12);
+  else if (spring) sheet.putNear(part, Math.min(...xs) - 48, y, { square, flip: sheet.placed.some((p) => p.shape === "springBrakeModulatingValve") }, 12);
   else sheet.putNear(part, Math.min(...xs) + 66, y, { square, mirror: true }, 12);
 }
 
-// Between tractor and trailer: protection valve and couplings.
+// Between tractor and trailer: protection valve and couplings. Beyond them the trailer's own valves.
 
 function placeJoint(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows): void {
   const x = plan.x.joint;
   const protection = first(roles, "tractorProtection");
-  if (protection) sheet.putMiddle(protection, x + 54, rows.mid, { mirror: true, h: 72, w: 36 });
-  const couplings = roles.schematic.parts.filter((p) => p.kind === "coupling");
-  couplings.forEach((coupling, i) => {
-    const supply = coupling.circuit.toLowerCase().includes("supply");
-    const way: Side = "l";
-    const step = couplings.length > 2 ? (coupling.unit === "trailer" ? -24 : 6) : 0;
-    sheet.putMiddle(coupling, x + 12 + step, rows.mid + (supply ? -18 : 18) * (couplings.length > 2 ? 1 : 1) + (i < 0 ? 1 : 0), { way });
+  if (protection) sheet.putMiddle(protection, x + 72, rows.mid + 36, { mirror: true, square: 24 });
+  const rig = roles.schematic.parts.find((p) => p.kind === "testRig");
+  if (rig) sheet.putMiddle(rig, x + 84, rows.mid);
+  for (const coupling of roles.schematic.parts.filter((p) => p.kind === "coupling")) {
+    const supply = coupling.circuit === "trailerSupply";
+    sheet.putMiddle(coupling, x + 12, rows.mid + (supply ? -48 : 36), { way: "l" });
+  }
+  const checks = all(roles, "doubleCheck").filter((p) => p.circuit === "trailerService");
+  const foot = roles.schematic.parts.find((p) => p.kind === "footValve");
+  const at = foot && sheet.of(foot.id);
+  if (at && checks[0]) sheet.putMiddle(checks[0], at.box.x - 36, rows.mid + 84, { way: "r", mirror: true });
+  if (checks[1]) sheet.putMiddle(checks[1], plan.x.parking + 132, rows.mid + 138, { way: "b" });
+}
+
+function placeTrailerValves(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows): void {
+  const x = plan.x.trailerValves + 72;
+  const spring = first(roles, "trailerSpringValve", "trailer") ?? first(roles, "emergencyValve", "trailer");
+  if (spring) sheet.putMiddle(spring, x, rows.mid - 48, { mirror: true, square: 24, outlets: 2 });
+  all(roles, "trailerRelay", "trailer").forEach((relay, i) => {
+    sheet.putMiddle(relay, x - i * 66, rows.mid + 72, { mirror: true, square: 24 });
   });
 }
 

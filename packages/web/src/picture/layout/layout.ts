@@ -1,21 +1,54 @@
 import type { Schematic } from "../schematic.ts";
+import { completed } from "../complete.ts";
+import { composeNarrow, narrowPlan } from "./composePhone.ts";
 import { composeWide } from "./compose.ts";
 import { Grid } from "./grid.ts";
 import { Labels } from "./labels.ts";
 import { type LineNet, netsOf } from "./nets.ts";
 import { pipesOf } from "./pipes.ts";
-import { rolesOf } from "./roles.ts";
+import { leastWidth } from "./plan.ts";
+import { type Roles, rolesOf } from "./roles.ts";
 import { layPipes } from "./route.ts";
 import { Sheet } from "./sheet.ts";
-import type { Layout, Pipe, Tee } from "./types.ts";
 import { placeTexts } from "./texts.ts";
+import type { Layout, Pipe, Tee } from "./types.ts";
 
-/** Computes the whole drawing of a vehicle for a sheet of the given size. */
+/** Below this width the parts stand below one another. */
+const NARROW = 620;
+/** Least height of a wide sheet at full size: two rows of wheels and a valve between them. */
+const LEAST_HEIGHT = 390;
+const LEAST_HEIGHT_COMBINATION = 450;
+/** Sizes that are tried: a vehicle with many parts is drawn smaller. */
+const SCALES = [1, 0.95, 0.9, 0.85, 0.8, 0.75, 0.7, 0.65, 0.6, 0.55, 0.5];
+const TRIES = 3;
+
+/**
+ * Computes the whole drawing of a vehicle for a sheet of the given size. The drawing has its own size: a wide one has the
+ * sheet's proportions and is shown smaller if its parts need it, a narrow one is as high as it needs to be.
+ */
 export function layoutOf(schematic: Schematic, widthPx: number, heightPx: number): Layout {
-  const roles = rolesOf(schematic);
-  const sheet = new Sheet(widthPx, heightPx, portsOf(schematic));
-  const plan = composeWide(sheet, roles);
-  const grid = new Grid(widthPx, heightPx);
+  const roles = rolesOf(completed(schematic));
+  if (widthPx < NARROW) {
+    const plan = narrowPlan(roles);
+    return draw(roles, 390, plan.heightPx, 14, (sheet) => composeNarrow(sheet, roles), plan.wheelsY);
+  }
+  const least = { w: leastWidth(roles), h: roles.trailerAxles.length > 0 ? LEAST_HEIGHT_COMBINATION : LEAST_HEIGHT };
+  const fitting = SCALES.filter((s) => widthPx / s >= least.w && heightPx / s >= least.h);
+  let best: Layout | null = null;
+  for (const scale of fitting.slice(0, TRIES)) {
+    const namePx = scale > 0.97 ? 15.5 : Math.min(17, 14 / scale);
+    const layout = draw(roles, widthPx / scale, heightPx / scale, namePx, (sheet) => composeWide(sheet, roles));
+    if (!best || layout.problems.length < best.problems.length) best = layout;
+    if (best.problems.length === 0) break;
+  }
+  return best ?? draw(roles, least.w, least.h, 15.5, (sheet) => composeWide(sheet, roles));
+}
+
+function draw(roles: Roles, widthPx: number, heightPx: number, namePx: number, compose: (sheet: Sheet) => void, wheelsY = 0): Layout {
+  const { schematic } = roles;
+  const sheet = new Sheet(Math.floor(widthPx), Math.floor(heightPx), portsOf(schematic));
+  compose(sheet);
+  const grid = new Grid(sheet.widthPx, sheet.heightPx);
   const hung = new Set(schematic.lines.filter((l) => roles.attached.has(l.from.part) || roles.attached.has(l.to.part)).map((l) => l.id));
   const nets = netsOf(schematic, sheet, grid, hung);
   prepare(grid, sheet, nets);
@@ -29,9 +62,10 @@ export function layoutOf(schematic: Schematic, widthPx: number, heightPx: number
     for (const key of tree.missing) problems.push(`no way for a pipe to ${key}`);
   });
   pipes.push(...stubs(schematic, sheet, hung));
-  const labels = new Labels({ x: 0, y: 0, w: widthPx, h: heightPx }, sheet.placed.map((p) => p.box), pipes);
-  problems.push(...placeTexts(labels, sheet, roles, pipes, plan));
-  return { widthPx, heightPx, placed: sheet.placed, pipes, tees, texts: labels.texts, frames: [], problems };
+  const page = { x: 0, y: 0, w: sheet.widthPx, h: sheet.heightPx };
+  const labels = new Labels(page, sheet.placed.map((p) => p.box), pipes);
+  problems.push(...placeTexts(labels, sheet, roles, pipes, namePx));
+  return { widthPx: sheet.widthPx, heightPx: sheet.heightPx, placed: sheet.placed, pipes, tees, texts: labels.texts, wheelsY, problems };
 }
 
 function portsOf(schematic: Schematic): Map<string, string[]> {
@@ -62,15 +96,26 @@ function stubs(schematic: Schematic, sheet: Sheet, hung: ReadonlySet<string>): P
 
 const BESIDE_SYMBOL = 5;
 const EDGE = 10;
+const OUTSIDE = 2;
 
 function prepare(grid: Grid, sheet: Sheet, nets: readonly LineNet[]): void {
   for (const placed of sheet.placed) {
     grid.discourage(placed.box, 6, BESIDE_SYMBOL);
     grid.block(placed.box);
   }
-  grid.discourage({ x: 0, y: 0, w: sheet.widthPx, h: 0 }, 6, EDGE);
-  grid.discourage({ x: 0, y: sheet.heightPx, w: sheet.widthPx, h: 0 }, 6, EDGE);
-  grid.discourage({ x: 0, y: 0, w: 0, h: sheet.heightPx }, 6, EDGE);
-  grid.discourage({ x: sheet.widthPx, y: 0, w: 0, h: sheet.heightPx }, 6, EDGE);
-  for (const net of nets) for (const terminal of net.terminals) for (const opening of terminal.openings.slice(0, 2)) grid.reserved[opening.cell] = net.index;
+  const { widthPx: w, heightPx: h } = sheet;
+  for (const edge of [
+    { x: 0, y: 0, w, h: 0 },
+    { x: 0, y: h, w, h: 0 },
+    { x: 0, y: 0, w: 0, h },
+    { x: w, y: 0, w: 0, h },
+  ])
+    grid.discourage(edge, 6, EDGE);
+  if (sheet.margins) {
+    grid.discourage({ x: 0, y: 0, w, h: sheet.margins.top }, 0, OUTSIDE);
+    grid.discourage({ x: 0, y: sheet.margins.bottom, w, h: h - sheet.margins.bottom }, 0, OUTSIDE);
+  }
+  for (const net of nets) {
+    for (const terminal of net.terminals) for (const opening of terminal.openings.slice(0, 2)) grid.reserved[opening.cell] = net.index;
+  }
 }

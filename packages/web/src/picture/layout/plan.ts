@@ -11,7 +11,7 @@ export interface Plan {
   square: 24 | 30;
   tankW: number;
   /** Left edges of the blocks, rear of the vehicle to the left. */
-  x: { trailer: number; joint: number; supply: number; tanks: number; parking: number; rear: number; foot: number; front: number };
+  x: { trailer: number; trailerValves: number; joint: number; supply: number; tanks: number; parking: number; rear: number; foot: number; front: number };
   /** Least width that the blocks need. */
   needPx: number;
 }
@@ -25,19 +25,26 @@ const CLOSENESS: readonly Closeness[] = [
   { rear: "medium", front: "medium", trailer: "compact", roomy: false },
   { rear: "compact", front: "medium", trailer: "compact", roomy: false },
   { rear: "compact", front: "compact", trailer: "compact", roomy: false },
-  { rear: "small", front: "small", trailer: "small", roomy: false },
 ];
 
-export const WHEEL_GAP = 18;
+export const WHEEL_GAP = 24;
 
 /** The roomiest plan that fits the width; the closest one if none does. */
-export function planFor(roles: Roles, widthPx: number): Plan {
+export function planFor(roles: Roles, widthPx: number, heightPx: number): Plan {
   let plan = blocks(roles, CLOSENESS[0]!, widthPx);
   for (const closeness of CLOSENESS) {
     plan = blocks(roles, closeness, widthPx);
     if (plan.needPx <= widthPx) break;
   }
-  return plan;
+  // A tall valve does not fit between the wheels of a low sheet.
+  return heightPx < TALL ? { ...plan, square: 24 } : plan;
+}
+
+const TALL = 402;
+
+/** Width below which the closest plan does not fit. */
+export function leastWidth(roles: Roles): number {
+  return blocks(roles, CLOSENESS.at(-1)!, 0).needPx;
 }
 
 function wheelsWidth(count: number, detail: WheelDetail, spring: boolean): number {
@@ -47,20 +54,22 @@ function wheelsWidth(count: number, detail: WheelDetail, spring: boolean): numbe
 function blocks(roles: Roles, c: Closeness, widthPx: number): Plan {
   const joined = roles.trailerAxles.length > 0 || roles.schematic.parts.some((p) => p.kind === "tractorProtection");
   const withTractor = roles.schematic.parts.some((p) => p.unit === "power");
-  const tankW = c.roomy ? 168 : 132;
+  const hand = roles.schematic.parts.some((p) => p.kind === "handValve" && p.unit === "power");
+  const tankW = c.roomy ? 180 : 150;
   const multi = roles.schematic.parts.some((p) => p.kind === "multiCircuitValve");
   const widths = {
-    trailer: roles.trailerAxles.length > 0 ? wheelsWidth(roles.trailerAxles.length, c.trailer, true) + 24 : 0,
-    joint: joined ? 84 : 0,
+    trailer: roles.trailerAxles.length > 0 ? wheelsWidth(roles.trailerAxles.length, c.trailer, true) : 0,
+    trailerValves: roles.trailerAxles.length > 0 ? 156 : 0,
+    joint: joined ? 108 : 0,
     supply: !withTractor ? 0 : c.roomy ? (multi ? 270 : 306) : 168,
     tanks: withTractor ? tankW + 24 : 0,
-    parking: withTractor ? (c.roomy ? 138 : 126) : 0,
+    parking: withTractor ? (c.roomy ? 138 : 126) + (hand ? 60 : 0) : 0,
     rear: wheelsWidth(roles.rearAxles.length, c.rear, true) + 6,
-    foot: withTractor ? (c.roomy ? 102 : 84) : 0,
+    foot: withTractor ? (c.roomy ? 102 : 84) + (hand ? 54 : 0) : 0,
     front: roles.frontAxle ? wheelsWidth(1, c.front, false) : 0,
   };
   const margin = 12;
-  const names = ["trailer", "joint", "supply", "tanks", "parking", "rear", "foot", "front"] as const;
+  const names = ["trailer", "trailerValves", "joint", "supply", "tanks", "parking", "rear", "foot", "front"] as const;
   const needPx = names.reduce((sum, name) => sum + widths[name], 2 * margin);
   const used = names.filter((name) => widths[name] > 0);
   const slack = Math.max(0, widthPx - needPx) / Math.max(1, used.length - 1);

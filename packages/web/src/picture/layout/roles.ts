@@ -73,7 +73,11 @@ function axlesOf(parts: readonly SchematicPart[]): AxleEnds[] {
   }
   for (const axle of axles.values()) {
     axle.wheels.sort((a, b) => (a.side < b.side ? -1 : 1));
-    for (const wheel of axle.wheels) wheel.spring = wheel.parts.some((p) => p.kind === "springChamber");
+    for (const wheel of axle.wheels) {
+      wheel.spring = wheel.parts.some((p) => p.kind === "springChamber");
+      // The service chamber names the wheel end.
+      wheel.parts.sort((a, b) => Number(a.kind === "springChamber") - Number(b.kind === "springChamber"));
+    }
   }
   return [...axles.values()];
 }

@@ -40,14 +40,20 @@ function stack(stance: Stance): Shape {
         case "1":
           return [spot((STACK_WIDTH - s) / 2, h / 2, "l")];
         case "2":
-          return [spot((STACK_WIDTH + s) / 2, h / 2, "r")];
+          return [spot((STACK_WIDTH + s) / 2, h / 2 + outletShift(port, stance), "r")];
         case "4":
-          return [spot(STACK_WIDTH / 2, h, "b")];
+          return [spot(port === "42" ? STACK_WIDTH / 2 + 12 : STACK_WIDTH / 2, h, "b")];
         default:
           return [];
       }
     },
   };
+}
+
+/** Two outlets that carry different air leave a valve one above the other. */
+function outletShift(port: string, stance: Stance): number {
+  if (!stance.outlets || stance.outlets < 2) return 0;
+  return port === "21" ? -6 : 6;
 }
 
 /** Rows of the foot valve, from its top: where the pedal ends, the ports of both sections, the whole height. */
@@ -112,11 +118,11 @@ function through(size: number, way: Side): Shape {
 
 /** Widths and heights of a wheel end and of its chamber, by how much of it is shown. */
 export function wheelSizes(detail: WheelDetail, spring: boolean) {
-  const half = { full: 42, medium: 42, compact: 36, small: 36 }[detail];
+  const half = { full: 42, medium: 42, compact: 36 }[detail];
   const chamberW = spring ? 2 * half : half + 6;
-  const chamberH = { full: 48, medium: 48, compact: 42, small: 42 }[detail];
-  const w = { full: 288, medium: 198, compact: 102, small: 78 }[detail];
-  const h = { full: 72, medium: 78, compact: 96, small: 66 }[detail];
+  const chamberH = { full: 48, medium: 48, compact: 42 }[detail];
+  const w = { full: 288, medium: 198, compact: 108 }[detail];
+  const h = { full: 72, medium: 78, compact: 96 }[detail];
   return { half, chamberW, chamberH, w: detail === "full" && !spring ? w - 36 : w, h };
 }
 
@@ -142,22 +148,6 @@ function doubleCheck(stance: Stance): Shape {
   if (!lying) return fourSided(24, 48, { "11": ["t"], "12": ["b"], "1": ["t", "b"], "2": ["r"], "*": ["r"] });
   const out = stance.way ?? "b";
   return fourSided(48, 24, { "11": ["l"], "12": ["r"], "1": ["l", "r"], "2": [out], "*": [out] });
-}
-
-/** A box with two ways through it, one above the other: 11 to 21, 12 to 22. */
-function pair(stance: Stance): Shape {
-  const w = stance.w ?? 36;
-  const h = stance.h ?? 72;
-  const row = (port: string) => (port.endsWith("2") && port.length > 1 ? h - 18 : 18);
-  return {
-    w,
-    h,
-    spots(port) {
-      if (duty(port) === "1") return [spot(0, row(port), "l")];
-      if (duty(port) === "2") return [spot(w, row(port), "r")];
-      return [spot(w / 2, h, "b"), spot(w / 2, 0, "t", 2)];
-    },
-  };
 }
 
 /** Box of a protection valve with several outlets: 1 left, the 2x on the other sides. */
@@ -214,11 +204,11 @@ function bareShape(kind: string, stance: Stance): Shape {
     case "loadSensing":
     case "modulator":
       return fourSided(36, 36, { "1": ["l"], "2": ["r"], "4": ["b", "t"], "*": ["t", "b"] });
+    case "testRig":
+      return anywhere(stance.w ?? 72, stance.h ?? 48);
     case "coupling":
     case "cutOutCock":
       return through(24, stance.way ?? "l");
-    case "tractorProtection":
-      return pair(stance);
     case "springBrake":
       return wheel(stance, true);
     case "serviceBrake":

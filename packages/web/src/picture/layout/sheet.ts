@@ -7,6 +7,8 @@ import type { Placed, Spot, Stance } from "./types.ts";
 export class Sheet {
   readonly placed: Placed[] = [];
   private readonly byPart = new Map<string, Placed>();
+  /** Pipes keep between these heights if they can. */
+  margins: { top: number; bottom: number } | null = null;
   readonly widthPx: number;
   readonly heightPx: number;
   private readonly portsOf: Map<string, string[]>;
@@ -33,7 +35,7 @@ export class Sheet {
     const spots: Record<string, Spot[]> = {};
     for (const p of parts) {
       for (const port of this.portsOf.get(p.id) ?? []) {
-        spots[`${p.id}:${port}`] = form.spots(port).map((s) => ({ ...s, x: s.x + box.x, y: s.y + box.y }));
+        spots[`${p.id}:${port}`] = form.spots(shapePort(p, port, parts.length > 1)).map((s) => ({ ...s, x: s.x + box.x, y: s.y + box.y }));
       }
     }
     const placed: Placed = { id: part.id, parts: parts.map((p) => p.id), shape, box, stance, spots };
@@ -79,6 +81,11 @@ export class Sheet {
     }
     return null;
   }
+}
+
+/** A spring chamber drawn together with its service chamber has the spring side's port, number 12. */
+function shapePort(part: SchematicPart, port: string, together: boolean): string {
+  return together && part.kind === "springChamber" ? "12" : port;
 }
 
 function ringCells(i: number, ring: number): [number, number][] {

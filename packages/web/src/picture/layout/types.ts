@@ -1,5 +1,7 @@
 import type { Box, Point, Side } from "./geometry.ts";
 
+export type { Point } from "./geometry.ts";
+
 /** A place on a symbol where a pipe ends: the drawn end, the way out, and how gladly it is used (0 is best). */
 export interface Spot {
   x: number;
@@ -19,11 +21,13 @@ export interface Stance {
   /** Outer size where it is free (tanks, boxes). */
   w?: number;
   h?: number;
+  /** Outlets that carry different air. */
+  outlets?: number;
   /** How much of a wheel end is shown. */
   detail?: WheelDetail;
 }
 
-export type WheelDetail = "full" | "medium" | "compact" | "small";
+export type WheelDetail = "full" | "medium" | "compact";
 
 /** A symbol on the sheet. A wheel end may stand for two parts (its service and its spring chamber). */
 export interface Placed {
@@ -69,7 +73,8 @@ export interface Layout {
   pipes: Pipe[];
   tees: Tee[];
   texts: TextBox[];
-  frames: { box: Box; label: string }[];
+  /** Where the wheels begin on a narrow sheet; 0 on a wide one. */
+  wheelsY: number;
   /** What the layout could not do well: tests hold this empty for the demo fleet. */
   problems: string[];
 }

@@ -1,8 +1,8 @@
-import { useRef } from "preact/hooks";
+import { useEffect, useRef } from "preact/hooks";
+import { useLive } from "../../live/live.ts";
 import { footRows, STACK_WIDTH } from "../layout/shapes.ts";
-import { usePicture } from "../pictureLive.ts";
 import { Zigzag } from "./marks.tsx";
-import { useMoving, useValue } from "./paint.ts";
+import { useMoving } from "./paint.ts";
 import { Squares } from "./StackValve.tsx";
 import { type SymbolProps, turned } from "./symbolProps.ts";
 
@@ -16,20 +16,20 @@ export function FootValve({ placed, part }: SymbolProps) {
   const upper = useRef<SVGGElement>(null);
   const lower = useRef<SVGGElement>(null);
   const pedal = useRef<SVGGElement>(null);
-  const picture = usePicture();
   const s = placed.stance.square ?? 30;
   const rows = footRows(s);
   const left = (STACK_WIDTH - s) / 2;
   const mid = STACK_WIDTH / 2;
   useMoving(group, part);
-  const travel = picture.instruments.has(part.channels.position) ? part.channels.position : part.channels.travel;
-  useValue(travel, 0.005, (value) => {
+  const live = useLive();
+  const value = live.set.value.pedal ?? 0;
+  useEffect(() => {
     const at = value > PRESSED ? 0 : -s;
     upper.current?.setAttribute("transform", `translate(0 ${at})`);
     lower.current?.setAttribute("transform", `translate(0 ${at})`);
     pedal.current?.setAttribute("transform", `translate(0 ${(value * 6).toFixed(1)}) rotate(${(-value * SWING).toFixed(1)} ${mid + 16} 18)`);
     group.current?.classList.toggle("applied", value > PRESSED);
-  });
+  }, [value, s, mid]);
   return (
     <g ref={group} class="sym valve foot" transform={turned(placed)}>
       <path class="thin" d={`M${mid},${rows.pedal - 4} V${rows.lower}`} />

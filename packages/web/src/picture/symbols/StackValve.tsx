@@ -1,12 +1,48 @@
 import type { ComponentChildren } from "preact";
 import { useRef } from "preact/hooks";
+import { usePainter } from "../../live/live.ts";
 import { STACK_WIDTH } from "../layout/shapes.ts";
+import { STILL_FLOW, usePicture } from "../pictureLive.ts";
+import type { SchematicPart } from "../schematic.ts";
 import { Arrow, Exhaust, PilotUp, Shut, Zigzag } from "./marks.tsx";
-import { useMoving, useValue } from "./paint.ts";
+import { useMoving } from "./paint.ts";
 import { type SymbolProps, turned } from "./symbolProps.ts";
 
-/** Opening from which a valve is drawn as passing air, of its full travel. */
+/** Opening from which a seat is drawn open, of its full travel. */
 const OPEN = 0.02;
+/** Delivery below this is none, Pa. */
+const EMPTY = 7000;
+
+/**
+ * Which position a valve stands in, from what the model says of it: its own position, its seats, or which way air goes.
+ * Between the two, both seats shut, it laps.
+ */
+function usePosition(part: SchematicPart, apply: (position: Position) => void): void {
+  const picture = usePicture();
+  usePainter(() => {
+    const index = (channel: string | undefined) => picture.instruments.index(channel);
+    const own = index(part.channels.position);
+    const vent = index(part.channels.exhausting);
+    const exhaust = index(part.channels.exhaust);
+    const delivery = index(picture.pressure(part, part.ports["2"] ? "2" : "21"));
+    const flows = picture.delivered(part);
+    let was: Position | null = null;
+    return (values) => {
+      let next: Position;
+      if (own >= 0 && values[own]! > OPEN) next = 1;
+      else if (own >= 0 && vent < 0) next = 0;
+      else if ((vent >= 0 && values[vent]! > OPEN) || (exhaust >= 0 && values[exhaust]! > STILL_FLOW)) next = 0;
+      else if (delivery >= 0 && values[delivery]! < EMPTY) next = 0;
+      else next = own < 0 && flows.some((i) => values[i]! > STILL_FLOW) ? 1 : 0.5;
+      if (next === was) return;
+      was = next;
+      apply(next);
+    };
+  }, [part]);
+}
+
+/** 0 vents, 1 passes air, 0.5 laps. */
+type Position = 0 | 0.5 | 1;
 
 /** Square that passes air from the supply port to the delivery port, and the one that vents the delivery port. */
 export function Squares({ left, top, s }: { left: number; top: number; s: number }) {
@@ -36,10 +72,9 @@ export function StackValve({ placed, part, head, tail }: SymbolProps & { head?: 
   const left = (STACK_WIDTH - s) / 2;
   const mid = STACK_WIDTH / 2;
   useMoving(group, part);
-  useValue(part.channels.position, 0.01, (value) => {
-    const open = value > OPEN;
-    slide.current?.setAttribute("transform", `translate(0 ${open ? -s : 0})`);
-    group.current?.classList.toggle("applied", open);
+  usePosition(part, (position) => {
+    slide.current?.setAttribute("transform", `translate(0 ${-s * position})`);
+    group.current?.classList.toggle("applied", position === 1);
   });
   return (
     <g ref={group} class="sym valve" transform={turned(placed)}>

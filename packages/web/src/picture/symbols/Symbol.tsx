@@ -17,7 +17,7 @@ import {
   ProtectionValve,
   QuickRelease,
   SafetyValve,
-  TractorProtection,
+  TestRig,
 } from "./small.tsx";
 import { KnobValve, LeverValve, StackValve } from "./StackValve.tsx";
 import { Tank } from "./Tank.tsx";
@@ -42,11 +42,11 @@ const SHAPES = {
   parkingControl: KnobValve,
   trailerSupplyControl: KnobValve,
   handValve: LeverValve,
-  tractorProtection: TractorProtection,
   coupling: Coupling,
   cutOutCock: Cock,
   lowAirSwitch: LowAirSwitch,
   drain: Drain,
+  testRig: TestRig,
   springBrake: WheelEnd,
   serviceBrake: WheelEnd,
 } as const;

@@ -1,7 +1,9 @@
+import { hasUnit, toSi } from "@brakeyard/units";
 import { useRef } from "preact/hooks";
 import { figure, ruleOf } from "../../live/figures.ts";
 import { usePainter } from "../../live/live.ts";
 import { text } from "../../text/text.ts";
+import { wordsWidth } from "../layout/metrics.ts";
 import { STILL_FLOW, usePicture } from "../pictureLive.ts";
 import type { SchematicPart } from "../schematic.ts";
 import { lyingZigzag } from "./marks.tsx";
@@ -9,14 +11,22 @@ import { useValue } from "./paint.ts";
 import type { SymbolProps } from "./symbolProps.ts";
 import { TRAVEL, type WheelGeometry, wheelGeometry } from "./wheelGeometry.ts";
 
-/** Stroke at which a chamber is full when its facts do not say: 3 in, m. */
-const FULL_STROKE_M = 0.0762;
+/** Scale of the stroke bar when the facts of a chamber do not give its full stroke: 3 in, m. */
+const USUAL_STROKE_M = 0.0762;
 /** Air below this is not drawn, Pa. */
 const EMPTY = 7000;
 
+/** Full stroke of a chamber, m, from its facts ("2.5 in"). */
 function fullStroke(part: SchematicPart): number {
-  void part;
-  return FULL_STROKE_M;
+  const [value, unit] = (part.facts.fullStroke?.text ?? "").split(" ");
+  const given = Number(value);
+  return given > 0 && unit && hasUnit("length", unit) ? toSi("length", given, unit) : USUAL_STROKE_M;
+}
+
+/** The port by which air comes into a chamber. */
+function inlet(part: SchematicPart, spring: boolean): string {
+  const ports = Object.keys(part.ports).filter((p) => p.startsWith("1"));
+  return (spring ? ports.find((p) => p === "12") : ports.find((p) => p !== "12")) ?? ports[0] ?? "1";
 }
 
 /** One wheel's brake: chamber with diaphragm, spring and rod as they are now, stroke against its scale, figures. */
@@ -26,12 +36,12 @@ export function WheelEnd({ placed, part }: SymbolProps) {
   const service = parts.find((p) => p.kind === "serviceChamber") ?? part;
   const springPart = parts.find((p) => p.kind === "springChamber");
   const g = wheelGeometry(placed.stance.detail ?? "full", !!springPart, !!placed.stance.flip, 1);
-  const servicePort = Object.keys(service.ports).find((p) => p !== "12" && p.startsWith("1")) ?? "11";
+  const servicePort = inlet(service, false);
   return (
     <g transform={`translate(${placed.box.x} ${placed.box.y})`} class={`wheel c-${part.circuit}`}>
-      {springPart ? <SpringSide g={g} part={springPart} /> : null}
-      <ServiceSide g={g} part={service} port={servicePort} driven={springPart ?? service} />
-      <Words g={g} part={part} service={service} servicePort={servicePort} springPart={springPart} />
+      {springPart ? <SpringSide g={g} part={springPart} full={fullStroke(service)} /> : null}
+      <ServiceSide g={g} part={service} port={servicePort} />
+      <Words g={g} width={placed.box.w} part={part} service={service} servicePort={servicePort} springPart={springPart} />
     </g>
   );
 }
@@ -61,13 +71,12 @@ function useAir(target: { current: SVGRectElement | null }, part: SchematicPart,
   }, [part, port]);
 }
 
-function SpringSide({ g, part }: { g: WheelGeometry; part: SchematicPart }) {
+function SpringSide({ g, part, full }: { g: WheelGeometry; part: SchematicPart; full: number }) {
   const air = useRef<SVGRectElement>(null);
   const piston = useRef<SVGLineElement>(null);
   const spring = useRef<SVGPathElement>(null);
-  const full = fullStroke(part);
   const y = g.chamberY;
-  useAir(air, part, "12");
+  useAir(air, part, inlet(part, true));
   useValue(part.channels.springStroke ?? part.channels.stroke, full / 300, (value) => {
     const x = 14 + Math.min(1, value / full) * TRAVEL;
     piston.current?.setAttribute("transform", `translate(${x.toFixed(1)} 0)`);
@@ -85,17 +94,17 @@ function SpringSide({ g, part }: { g: WheelGeometry; part: SchematicPart }) {
   );
 }
 
-function ServiceSide({ g, part, port, driven }: { g: WheelGeometry; part: SchematicPart; port: string; driven: SchematicPart }) {
+function ServiceSide({ g, part, port }: { g: WheelGeometry; part: SchematicPart; port: string }) {
   const air = useRef<SVGRectElement>(null);
   const plate = useRef<SVGGElement>(null);
   const spring = useRef<SVGPathElement>(null);
-  const full = fullStroke(driven);
+  const full = fullStroke(part);
   const x0 = g.serviceX;
   const y = g.chamberY;
   const mid = y + g.chamberH / 2;
   const rest = x0 + 9;
   useAir(air, part, port);
-  useValue(part.channels.stroke ?? driven.channels.stroke, full / 300, (value) => {
+  useValue(part.channels.stroke, full / 300, (value) => {
     const x = rest + Math.min(1, value / full) * TRAVEL;
     plate.current?.setAttribute("transform", `translate(${x.toFixed(1)} 0)`);
     air.current?.setAttribute("width", (x - x0).toFixed(1));
@@ -116,26 +125,28 @@ function ServiceSide({ g, part, port, driven }: { g: WheelGeometry; part: Schema
 
 interface WordsProps {
   g: WheelGeometry;
+  width: number;
   part: SchematicPart;
   service: SchematicPart;
   servicePort: string;
   springPart: SchematicPart | undefined;
 }
 
-function Words({ g, part, service, servicePort, springPart }: WordsProps) {
+function Words({ g, width, part, service, servicePort, springPart }: WordsProps) {
   const picture = usePicture();
   const { instruments } = picture;
   const servicePressure = figure(instruments, picture.pressure(service, servicePort), "pressure");
-  const springPressure = springPart ? figure(instruments, picture.pressure(springPart, "12"), "pressure") : null;
-  const stroke = figure(instruments, part.channels.stroke ?? service.channels.stroke, "stroke");
-  const force = figure(instruments, part.channels.rodForce ?? service.channels.rodForce, "force");
-  const chamber = part.facts.chamber?.text ?? "";
+  const springPressure = springPart ? figure(instruments, picture.pressure(springPart, inlet(springPart, true)), "pressure") : null;
+  const stroke = figure(instruments, service.channels.stroke, "stroke");
+  const force = figure(instruments, service.channels.rodForce, "force");
+  const type = [service.facts.type?.text, springPart?.facts.type?.text].filter((t) => t !== undefined).join("/");
+  const fits = wordsWidth(`${part.label} ${type}`, g.name.sizePx) < width - g.name.x + 6;
   return (
     <>
       <text class="name" x={g.name.x} y={g.name.y} font-size={g.name.sizePx}>
-        {part.label} <tspan class="quiet">{chamber}</tspan>
+        {part.label} {fits ? <tspan class="quiet">{type}</tspan> : null}
       </text>
-      <StrokeBar g={g} part={part} service={service} />
+      <StrokeBar g={g} service={service} />
       <g class="only-truth">
         {springPressure ? (
           <text class="fig" x={g.half / 2} y={g.figures.y} font-size={g.figures.sizePx} text-anchor="middle">
@@ -162,15 +173,13 @@ function Words({ g, part, service, servicePort, springPart }: WordsProps) {
 }
 
 /** The stroke now, on a scale that ends where the chamber bottoms. */
-function StrokeBar({ g, part, service }: { g: WheelGeometry; part: SchematicPart; service: SchematicPart }) {
+function StrokeBar({ g, service }: { g: WheelGeometry; service: SchematicPart }) {
   const bar = useRef<SVGRectElement>(null);
-  const full = fullStroke(part);
+  const full = fullStroke(service);
   const { x, y, w, h } = g.bar;
   const travel = w - 12;
-  const lastMove = useRef(0);
-  useValue(part.channels.stroke ?? service.channels.stroke, full / 400, (value) => {
+  useValue(service.channels.stroke, full / 400, (value) => {
     bar.current?.setAttribute("width", (Math.min(1, value / full) * travel).toFixed(1));
-    lastMove.current = value;
   });
   return (
     <g class="sym">

@@ -3,7 +3,7 @@ import { usePainter } from "../../live/live.ts";
 import { STILL_FLOW, usePicture } from "../pictureLive.ts";
 import type { SchematicPart } from "../schematic.ts";
 
-type Target = RefObject<Element>;
+type Target = RefObject<Element | null>;
 
 /** Puts the class `moving` on a symbol while air passes it. */
 export function useMoving(target: Target, part: SchematicPart): void {

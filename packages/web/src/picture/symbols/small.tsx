@@ -1,5 +1,5 @@
 import { useRef } from "preact/hooks";
-import { usePainter } from "../../live/live.ts";
+import { useLive, usePainter } from "../../live/live.ts";
 import { STILL_FLOW, usePicture } from "../pictureLive.ts";
 import { Arrow, zigzagPath } from "./marks.tsx";
 import { useMoving, useValue } from "./paint.ts";
@@ -14,11 +14,9 @@ function wayTransform(way: string | undefined, size: number): string {
 /** Compressor: circle with the triangle of a pneumatic source; a shaft, or a motor, at its left. */
 export function Compressor({ placed, part }: SymbolProps) {
   const group = useRef<SVGGElement>(null);
-  const picture = usePicture();
   useMoving(group, part);
   const { box } = placed;
   const electric = part.kind === "electricCompressor";
-  void picture;
   return (
     <g ref={group} class="sym" transform={`translate(${box.x} ${box.y})`}>
       {electric ? <circle class="fill thin" cx={4} cy={24} r={9} /> : <path class="thin" d="M0,20 H-9 M0,28 H-9 M-9,16 q-6,8 0,16" />}
@@ -37,7 +35,7 @@ export function Compressor({ placed, part }: SymbolProps) {
 export function Dryer({ placed, part }: SymbolProps) {
   const drain = useRef<SVGPathElement>(null);
   const { box } = placed;
-  useValue(part.channels.purge ?? part.channels.position, 0.02, (v) => drain.current?.classList.toggle("accent", v > 0.02));
+  useValue(part.channels.purge, STILL_FLOW, (flow) => drain.current?.classList.toggle("accent", flow > STILL_FLOW));
   return (
     <g class="sym" transform={`translate(${box.x} ${box.y})`}>
       <path class="fill" d="M24,1 L47,24 L24,47 L1,24 Z" />
@@ -53,10 +51,10 @@ export function Governor({ placed, part }: SymbolProps) {
   const arrow = useRef<SVGGElement>(null);
   const shut = useRef<SVGGElement>(null);
   const { box } = placed;
-  useValue(part.channels.position, 0.01, (v) => {
-    group.current?.classList.toggle("applied", v > 0.5);
-    arrow.current?.setAttribute("visibility", v > 0.5 ? "visible" : "hidden");
-    shut.current?.setAttribute("visibility", v > 0.5 ? "hidden" : "visible");
+  // While the compressor is loaded the governor is shut; it passes its signal to unload.
+  useValue(part.channels.position, 1, (loaded) => {
+    arrow.current?.setAttribute("visibility", loaded > 0.5 ? "hidden" : "visible");
+    shut.current?.setAttribute("visibility", loaded > 0.5 ? "visible" : "hidden");
   });
   return (
     <g ref={group} class="sym" transform={`translate(${box.x} ${box.y})`}>
@@ -132,7 +130,7 @@ export function SafetyValve({ placed, part }: SymbolProps) {
 export function LowAirSwitch({ placed, part }: SymbolProps) {
   const contact = useRef<SVGPathElement>(null);
   const { box } = placed;
-  useValue(part.channels.position ?? part.channels.closed, 1, (v) =>
+  useValue(part.channels.position, 1, (v) =>
     contact.current?.setAttribute("d", v > 0.5 ? "M6,14 H18" : "M6,14 L17,7"),
   );
   return (
@@ -148,7 +146,7 @@ export function LowAirSwitch({ placed, part }: SymbolProps) {
 export function Drain({ placed, part }: SymbolProps) {
   const group = useRef<SVGGElement>(null);
   const { box } = placed;
-  useValue(part.channels.position, 0.01, (v) => group.current?.classList.toggle("moving", v > 0.01));
+  useValue(part.channels.position, STILL_FLOW, (flow) => group.current?.classList.toggle("moving", flow > STILL_FLOW));
   const upsideDown = placed.stance.flip ? `rotate(180 12 12)` : "";
   return (
     <g ref={group} class="sym drain" transform={`translate(${box.x} ${box.y}) ${upsideDown}`}>
@@ -221,19 +219,19 @@ export function MarkedSquare({ placed, part }: SymbolProps) {
 }
 
 export function Coupling({ placed, part }: SymbolProps) {
-  const heads = useRef<SVGGElement>(null);
+  const group = useRef<SVGGElement>(null);
   const { box } = placed;
-  useValue(part.channels.parted ?? part.channels.position, 0.01, (v) =>
-    heads.current?.setAttribute("transform", `translate(${v > 0.5 ? -7 : 0} 0)`),
-  );
+  const live = useLive();
+  const parted = (live.set.value[part.id] ?? 0) > 0.5;
+  useValue(part.channels.lost, STILL_FLOW, (flow) => group.current?.classList.toggle("moving", flow > STILL_FLOW));
   return (
-    <g class="sym" transform={`translate(${box.x} ${box.y})`}>
-      <g ref={heads}>
-        <path d="M0,12 H7" />
-        <path d="M11,3 A9,9 0 0 0 11,21" />
+    <g ref={group} class="sym" transform={`translate(${box.x} ${box.y}) ${wayTransform(placed.stance.way, 24)}`}>
+      <g transform={parted ? "translate(-7 0)" : undefined}>
+        <path d="M0,12 H2" />
+        <path class="air" d="M11,3 A9,9 0 0 0 11,21" />
       </g>
-      <path d="M24,12 H17" />
-      <path d="M13,3 A9,9 0 0 1 13,21" />
+      <path d="M24,12 H22" />
+      <path class="air" d="M13,3 A9,9 0 0 1 13,21" />
     </g>
   );
 }
@@ -252,31 +250,11 @@ export function Cock({ placed, part }: SymbolProps) {
 export function Load({ placed, part }: SymbolProps) {
   const group = useRef<SVGGElement>(null);
   const { box } = placed;
-  useValue(part.channels.position ?? part.channels.load, 0.01, (v) => group.current?.classList.toggle("moving", v > 0.01));
+  useValue(part.channels.flow, STILL_FLOW, (flow) => group.current?.classList.toggle("moving", flow > STILL_FLOW));
   return (
     <g ref={group} class="sym" transform={`translate(${box.x} ${box.y})`}>
       <rect class="fill" x={2} y={2} width={20} height={20} />
       <path class="thin air" d="M7,12 H17 M13,8 L17,12 L13,16" />
-    </g>
-  );
-}
-
-export function TractorProtection({ placed, part }: SymbolProps) {
-  const group = useRef<SVGGElement>(null);
-  useMoving(group, part);
-  useValue(part.channels.position, 0.01, (v) => group.current?.classList.toggle("applied", v > 0.5));
-  const { w, h } = placed.box;
-  return (
-    <g ref={group} class="sym protection" transform={turned(placed)}>
-      <rect class="fill" x={1} y={1} width={w - 2} height={h - 2} />
-      <line class="thin" x1={1} y1={h / 2} x2={w - 1} y2={h / 2} />
-      <Arrow x1={1} y1={18} x2={w - 2} y2={18} />
-      <g class="when-apply">
-        <Arrow x1={1} y1={h - 18} x2={w - 2} y2={h - 18} />
-      </g>
-      <g class="when-release">
-        <path class="thin" d={`M1,${h - 18} H9 M9,${h - 23} V${h - 13} M${w - 1},${h - 18} H${w - 9} M${w - 9},${h - 23} V${h - 13}`} />
-      </g>
     </g>
   );
 }
@@ -298,6 +276,17 @@ export function ManyWay({ placed, part }: SymbolProps) {
           <path class="thin" d={`M32,${y + 9} l3,-4 l4,8 l4,-8 l3,4 H${box.w - 1}`} />
         </g>
       ))}
+    </g>
+  );
+}
+
+/** Stands for everything before the couplings when a trailer is tested alone. */
+export function TestRig({ placed }: SymbolProps) {
+  const { box } = placed;
+  return (
+    <g class="sym" transform={`translate(${box.x} ${box.y})`}>
+      <rect class="fill" x={1} y={1} width={box.w - 2} height={box.h - 2} />
+      <path class="thin" d={`M10,${box.h - 12} L${box.w - 10},12 M${box.w - 22},12 H${box.w - 10} V24`} />
     </g>
   );
 }

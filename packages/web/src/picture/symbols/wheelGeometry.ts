@@ -25,7 +25,7 @@ export function wheelGeometry(detail: WheelDetail, spring: boolean, flip: boolea
   const chamberY = flip ? 0 : size.h - size.chamberH;
   const serviceX = spring ? size.half : 0;
   const base = { half: size.half, chamberW: size.chamberW, chamberH: size.chamberH, chamberY, serviceX };
-  if (detail === "compact" || detail === "small") return compactGeometry(base, flip, size.h, textScale);
+  if (detail === "compact") return compactGeometry(base, flip, size.h, textScale);
   const x = size.chamberW + 20;
   const bar = { x, y: chamberY + 18, w: detail === "full" ? 90 : size.w - x, h: 12 };
   const right = bar.x + bar.w + 12;

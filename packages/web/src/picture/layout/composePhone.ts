@@ -1,0 +1,149 @@
+import type { SchematicPart } from "../schematic.ts";
+import { onTrack } from "./geometry.ts";
+import type { AxleEnds, Roles } from "./roles.ts";
+import { wheelSizes } from "./shapes.ts";
+import type { Sheet } from "./sheet.ts";
+
+/** Where the wheels begin on a narrow sheet, so that the page can go there. */
+export interface NarrowPlan {
+  wheelsY: number;
+  heightPx: number;
+}
+
+const SQUARE = 24;
+const SUPPLY_Y = 84;
+const TANKS_Y = 228;
+const CONTROLS_Y = 342;
+const AXLE_PITCH = 222;
+
+/** Height of the narrow sheet of a vehicle. */
+export function narrowPlan(roles: Roles): NarrowPlan {
+  const wheelsY = CONTROLS_Y + 174;
+  const axles = roles.rearAxles.length + roles.trailerAxles.length + (roles.frontAxle ? 1 : 0);
+  const trailer = roles.trailerAxles.length > 0 ? 168 : 0;
+  return { wheelsY, heightPx: onTrack(wheelsY + axles * AXLE_PITCH + trailer + 12) };
+}
+
+/** Puts every part on a narrow sheet: supply, tanks, controls and axles below one another. */
+export function composeNarrow(sheet: Sheet, roles: Roles): void {
+  placeSupply(sheet, roles);
+  placeTanks(sheet, roles);
+  placeControls(sheet, roles);
+  let y = narrowPlan(roles).wheelsY;
+  for (const axle of [...(roles.frontAxle ? [roles.frontAxle] : []), ...roles.rearAxles]) {
+    placeAxle(sheet, roles, axle, y);
+    y += AXLE_PITCH;
+  }
+  if (roles.trailerAxles.length > 0) {
+    placeTrailerTanks(sheet, roles, y);
+    y += 168;
+    for (const axle of roles.trailerAxles) {
+      placeAxle(sheet, roles, axle, y);
+      y += AXLE_PITCH;
+    }
+  }
+}
+
+const find = (roles: Roles, kind: string): SchematicPart | undefined => roles.schematic.parts.find((p) => p.kind === kind && p.unit === "power");
+
+function placeSupply(sheet: Sheet, roles: Roles): void {
+  const compressor = find(roles, "compressor") ?? find(roles, "electricCompressor");
+  const dryer = find(roles, "dryer");
+  const governor = find(roles, "governor");
+  const multi = find(roles, "multiCircuitValve");
+  const valve = find(roles, "protectionValve");
+  const load = find(roles, "auxiliaryLoad");
+  if (compressor) sheet.putMiddle(compressor, 48, SUPPLY_Y);
+  if (dryer) sheet.putMiddle(dryer, 126, SUPPLY_Y);
+  if (governor) sheet.putMiddle(governor, 168, SUPPLY_Y - 60);
+  for (const tank of roles.supplyTanks) sheet.put(tank, 174, SUPPLY_Y - 24, { w: 96, h: 48 });
+  if (multi) sheet.put(multi, roles.supplyTanks.length > 0 ? 288 : 192, SUPPLY_Y - 48, { w: 60, h: 96 });
+  if (valve) sheet.putMiddle(valve, 312, SUPPLY_Y, { way: "r" });
+  if (load) sheet.putNear(load, 330, SUPPLY_Y + 54, {}, 12);
+}
+
+function placeTanks(sheet: Sheet, roles: Roles): void {
+  roles.serviceTanks.forEach((tank, i) => {
+    const x = i === 0 ? 24 : i === 1 ? 222 : 126;
+    sheet.put(tank, x, TANKS_Y - 24 + (i > 1 ? 78 : 0), { w: 132, h: 48 });
+  });
+  for (const check of roles.schematic.parts.filter((p) => p.kind === "checkValve")) {
+    const tank = (roles.neighbours.get(check.id) ?? []).map((id) => sheet.of(id)).find((p) => p && p.box.y > SUPPLY_Y);
+    if (tank) sheet.putMiddle(check, tank.box.x + (tank.box.x < 120 ? -6 : 6) + 12, TANKS_Y - 66, { way: "b" });
+  }
+  hang(sheet, roles);
+}
+
+function hang(sheet: Sheet, roles: Roles): void {
+  const count = new Map<string, number>();
+  for (const [id, tankId] of roles.attached) {
+    const tank = sheet.of(tankId);
+    const part = roles.parts.get(id)!;
+    if (!tank || sheet.has(id)) continue;
+    const above = part.kind === "safetyValve";
+    const n = count.get(`${tankId}${above}`) ?? 0;
+    count.set(`${tankId}${above}`, n + 1);
+    const x = above ? tank.box.x + tank.box.w - 30 : tank.box.x + 30 + n * 54;
+    sheet.put(part, x, above ? tank.box.y - 36 : tank.box.y + tank.box.h + 12);
+  }
+}
+
+function placeControls(sheet: Sheet, roles: Roles): void {
+  const check = roles.schematic.parts.find((p) => p.kind === "doubleCheck" && p.circuit === "parking");
+  const control = find(roles, "parkingControl");
+  const foot = find(roles, "footValve");
+  const trailer = find(roles, "trailerSupplyControl");
+  if (check) sheet.putMiddle(check, 60, CONTROLS_Y + 6, { way: "b" });
+  if (control) sheet.putMiddle(control, 96, CONTROLS_Y + 84, { square: SQUARE });
+  if (trailer) sheet.putMiddle(trailer, 180, CONTROLS_Y + 84, { square: SQUARE, mirror: true });
+  if (foot) sheet.put(foot, 264, CONTROLS_Y - 24, { square: SQUARE });
+}
+
+/** Wheels side by side, ports up; the valves that feed them stand above. */
+function placeAxle(sheet: Sheet, roles: Roles, axle: AxleEnds, y: number): void {
+  for (const wheel of axle.wheels) {
+    const size = wheelSizes("compact", wheel.spring);
+    const x = wheel.side === "left" ? 24 : 234;
+    const [part, ...others] = wheel.parts;
+    sheet.put(part!, x, y + AXLE_PITCH - 24 - size.h, { detail: "compact", flip: true }, others, wheel.spring ? "springBrake" : "serviceBrake");
+  }
+  placeValvesOf(sheet, roles, axle, y + 42);
+}
+
+const AXLE_VALVES = ["relayValve", "trailerRelay", "trailerSpringValve", "emergencyValve", "quickRelease", "loadSensing", "springBrakeModulatingValve"];
+
+function placeValvesOf(sheet: Sheet, roles: Roles, axle: AxleEnds, y: number): void {
+  const chambers = new Set(axle.wheels.flatMap((w) => w.parts.map((p) => p.id)));
+  const near = roles.schematic.parts.filter((p) => AXLE_VALVES.includes(p.kind) && !sheet.has(p.id) && reaches(roles, p.id, chambers));
+  near.forEach((part, i) => {
+    const x = near.length === 1 ? 186 : 126 + (i * 120) / Math.max(1, near.length - 1);
+    sheet.putNear(part, x, y, { square: SQUARE }, 12);
+  });
+}
+
+function reaches(roles: Roles, from: string, goals: ReadonlySet<string>): boolean {
+  const seen = new Set([from]);
+  const queue = [from];
+  while (queue.length > 0) {
+    const at = queue.shift()!;
+    for (const line of roles.schematic.lines) {
+      if (line.from.part !== at || line.role === "signal" || seen.has(line.to.part)) continue;
+      if (goals.has(line.to.part)) return true;
+      if (roles.parts.get(line.to.part)?.kind === "reservoir") continue;
+      seen.add(line.to.part);
+      queue.push(line.to.part);
+    }
+  }
+  return false;
+}
+
+function placeTrailerTanks(sheet: Sheet, roles: Roles, y: number): void {
+  const couplings = roles.schematic.parts.filter((p) => p.kind === "coupling");
+  couplings.forEach((c, i) => {
+    sheet.putMiddle(c, 126 + i * 120, y + 24, { way: "b" });
+  });
+  roles.trailerTanks.forEach((tank, i) => {
+    sheet.put(tank, 30 + i * 180, y + 84, { w: 132, h: 48 });
+  });
+  hang(sheet, roles);
+}

@@ -1,0 +1,20 @@
+import { text } from "../text/text.ts";
+import type { Schematic, SchematicPart } from "./schematic.ts";
+
+/** The name of a part on the sheet: its kind in the trade's word; tanks, loads and axles by their own title. */
+export function nameOf(part: SchematicPart, schematic: Schematic): string {
+  if (part.kind === "relayValve" || part.kind === "trailerRelay") return relayName(part, schematic);
+  if (part.kind === "reservoir") return part.label.replace(/\s*\(.*\)$/, "");
+  if (part.kind === "quickRelease" && part.circuit === "parking") return text.picture.parts.springQuickRelease!;
+  if (part.kind === "governor") return part.label;
+  return text.picture.parts[part.kind] ?? part.label;
+}
+
+/** A relay is called by the axle it works, or by the springs. */
+function relayName(part: SchematicPart, schematic: Schematic): string {
+  if (part.circuit === "parking") return text.picture.parts.springRelay!;
+  if (part.unit === "trailer") return text.picture.parts.trailerRelay!;
+  const wheel = schematic.parts.find((p) => p.kind === "serviceChamber" && p.axle === part.axle && p.side === "left");
+  const axle = wheel?.label.replace(/ left$/, "");
+  return axle ? text.picture.axleRelay(axle) : text.picture.parts.relayValve!;
+}
