@@ -24,11 +24,11 @@ const NARROW_M = 0.0105;
 /**
  * Segments in a chain. A chain spreads a pressure step instead of carrying it, so the number is chosen by when the first tenth arrives:
  * with a chamber's half litre at the far end it comes at length / speed of sound + filling, within 20 %, for 3, 10 and 20 m with four segments at
- * 9.5 mm bore (0.88, 0.97, 1.05 of it) and eight at 12.7 mm (0.81, 0.90, 1.01). A blind end is met worse (docs/limits.md).
+ * 9.5 mm bore (0.88, 0.97, 1.05 of it) and ten at 12.7 mm (0.82, 0.92, 1.04). A blind end is met worse (docs/limits.md).
  */
 export function segmentCount({ lengthM, boreM }: LineParams): number {
   if (lengthM < SHORT_M) return 1;
-  return boreM <= NARROW_M ? 4 : 8;
+  return boreM <= NARROW_M ? 4 : 10;
 }
 
 export function lineVolumeM3({ lengthM, boreM }: LineParams): number {
