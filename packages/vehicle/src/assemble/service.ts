@@ -91,7 +91,7 @@ function footParams(values: CompleteFootValve["values"]): engine.FootValveParams
   };
 }
 
-/** A foot valve's seat opens more gently than a relay's. @source [Numerics] section 2: width 2 psi */
+/** A foot valve's seat opens more gently than a relay's. Between 0.3 and 3 psi the width changes little but the cost. */
 const FOOT_SEAT_PA = 2 * SEAT_PA;
 
 function drawFootValve(plant: Plant, foot: CompleteFootValve, supplies: Deliveries, deliveries: Deliveries): void {

@@ -130,7 +130,7 @@ function addDryer(plant: Plant, supply: CompleteSupply, outlet: Tap, loaded: eng
 
 /** Purge volumes are stubby: as long as one and a half diameters. */
 const PURGE_SLENDERNESS = 1.5;
-/** Desiccant bed and discharge check valve, m3/(s Pa): wide against what a compressor delivers. @source [Numerics] section 8 */
+/** Desiccant bed and discharge check valve, m3/(s Pa): wide against what a compressor delivers. Common practice, no source */
 const THROUGH = 8e-8;
 const OUTLET_CHECK = { size: { conductance: THROUGH, criticalRatio: 0.3 }, crackPa: 0.3 * SEAT_PA, openingPa: SEAT_PA };
 
