@@ -6,9 +6,14 @@ import { System } from "../src/run/system.ts";
 import { everyPart, LIVELY_START } from "./everyPart.ts";
 
 /** Largest mismatch between the analytic Jacobian and central differences, each entry scaled by its column's step. */
-function worstMismatch(isothermal: boolean, servicePa: number, springPa: number): { worst: number; where: string } {
+function worstMismatch(
+  straight: boolean,
+  isothermal: boolean,
+  servicePa: number,
+  springPa: number,
+): { worst: number; where: string } {
   const plan = makePlan(everyPart(isothermal));
-  const system = new System(plan, undefined);
+  const system = new System(plan, straight ? plan.make : undefined);
   const start = {
     nodes: {
       ...LIVELY_START.nodes,
@@ -53,18 +58,19 @@ function worstMismatch(isothermal: boolean, servicePa: number, springPa: number)
 }
 
 describe("Jacobian against central differences", () => {
-  for (const isothermal of [false, true]) {
-    for (const [service, spring] of [
-      [0.45e5, 3.6e5],
-      [3e5, 6.5e5],
-      [2e5, 0.1e5],
-      [0.35e5, 4.55e5],
-      [0.02e5, 4.4e5],
-    ] as const) {
-      it(`${isothermal ? "isothermal" : "with temperature"}, service ${service}, spring ${spring}`, () => {
-        const { worst, where } = worstMismatch(isothermal, service, spring);
-        expect(worst, where).toBeLessThan(2e-4);
-      });
+  for (const straight of [false, true])
+    for (const isothermal of [false, true]) {
+      for (const [service, spring] of [
+        [0.45e5, 3.6e5],
+        [3e5, 6.5e5],
+        [2e5, 0.1e5],
+        [0.35e5, 4.55e5],
+        [0.02e5, 4.4e5],
+      ] as const) {
+        it(`${straight ? "as code" : "from tables"}, ${isothermal ? "isothermal" : "with temperature"}, service ${service}, spring ${spring}`, () => {
+          const { worst, where } = worstMismatch(straight, isothermal, service, spring);
+          expect(worst, where).toBeLessThan(2e-4);
+        });
+      }
     }
-  }
 });

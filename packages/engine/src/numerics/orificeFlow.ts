@@ -30,3 +30,6 @@ export function flowFactorSlope(u: number, factor: number): number {
 
 /** {@link flowFactor} as an expression in the variable u. */
 export const FLOW_FACTOR_CODE = `(u>=1?1:u>${LAMINAR_U}?Math.sqrt(u*(2-u)):u*(${LINEAR}+${CUBIC < 0 ? `(${CUBIC})` : CUBIC}*u*u))`;
+
+/** {@link flowFactorSlope} as an expression in u, with the factor itself in h. */
+export const FLOW_FACTOR_SLOPE_CODE = `(u>=1?0:u>${LAMINAR_U}?(1-u)/h:${LINEAR}+3*${CUBIC < 0 ? `(${CUBIC})` : CUBIC}*u*u)`;

@@ -1,10 +1,10 @@
 import { ATMOSPHERE } from "../model/model.ts";
-import { FLOW_FACTOR_CODE, flowFactor, flowFactorSlope } from "../numerics/orificeFlow.ts";
-import { ramp, rampCode, rampSlope, smoothStep, smoothStepSlope } from "../numerics/smooth.ts";
+import { FLOW_FACTOR_CODE, FLOW_FACTOR_SLOPE_CODE, flowFactor, flowFactorSlope } from "../numerics/orificeFlow.ts";
+import { ramp, rampCode, rampSlope, rampSlopeCode, smoothStep, smoothStepSlope } from "../numerics/smooth.ts";
 import { type CodeWriter, literal } from "../numerics/straightLine.ts";
 import type { AirState } from "./airState.ts";
 import { indexOf } from "./layout.ts";
-import { GATE_SLOTS, type GateTable, massConductance, type Plan, scatter } from "./plan.ts";
+import { GATE_SLOTS, type GateTable, massConductance, type Plan, scatter, scatterCode } from "./plan.ts";
 
 /** Rounding where one pilot piston takes over from another, Pa. */
 export const PILOT_HANDOVER_PA = 1500;
@@ -145,20 +145,25 @@ export class OrificeTable {
     const { gates } = this.plan;
     let text = "";
     for (let g = gates.start[e]; g < gates.start[e + 1]; g++) {
-      let sum = literal(gates.offset[3 * g]);
-      const term = (slot: number): string =>
-        `${literal(gates.weight[g * GATE_SLOTS + slot])}*x[${gates.index[g * GATE_SLOTS + slot]}]`;
-      for (let k = 0; k < gates.terms[g]; k++) sum += `+${term(k)}`;
-      const sign = gates.pairSign[g];
-      if (sign !== 0) {
-        const pair = (which: number): string =>
-          `(${literal(gates.offset[3 * g + 1 + which])}+${term(4 + 2 * which)}+${term(5 + 2 * which)})`;
-        text += `const g${g}=${pair(1)},d${g}=${pair(0)}-g${g};`;
-        sum = `${sum}+${literal(sign)}*(g${g}+${rampCode(`d${g}`, `${PILOT_HANDOVER_PA}`)})`;
-      }
-      text += `{const t=(${sum})*${literal(gates.inverseWidth[g])};o*=t<=0?0:t>=1?1:t*t*(3-2*t);}`;
+      text += `{${this.travelCode(g)}o*=t${g}<=0?0:t${g}>=1?1:t${g}*t${g}*(3-2*t${g});}`;
     }
     return text;
+  }
+
+  /** Leaves the travel of gate g in a constant tg and, where it has two pilots, the lead of the first in dg_. */
+  private travelCode(g: number): string {
+    const { gates } = this.plan;
+    const term = (slot: number): string =>
+      `${literal(gates.weight[g * GATE_SLOTS + slot])}*x[${gates.index[g * GATE_SLOTS + slot]}]`;
+    let sum = literal(gates.offset[3 * g]);
+    for (let k = 0; k < gates.terms[g]; k++) sum += `+${term(k)}`;
+    const width = literal(gates.inverseWidth[g]);
+    const sign = gates.pairSign[g];
+    if (sign === 0) return `const t${g}=(${sum})*${width};`;
+    const pair = (which: number): string =>
+      `(${literal(gates.offset[3 * g + 1 + which])}+${term(4 + 2 * which)}+${term(5 + 2 * which)})`;
+    const lead = rampCode(`d${g}_`, `${PILOT_HANDOVER_PA}`);
+    return `const g${g}=${pair(1)},d${g}_=${pair(0)}-g${g},t${g}=(${sum}+${literal(sign)}*(g${g}+${lead}))*${width};`;
   }
 
   /** Adds the slopes of every flow to the rows it writes to. Call after {@link addFlows} at the same values. */
@@ -196,6 +201,89 @@ export class OrificeTable {
       if (gates.start[e + 1] > gates.start[e]) this.addGateSlopes(e, x, base * up * phi, t, c0, c1);
       scatter(rows, e, c1 - c0, flowBy, heatBy, jac);
     }
+  }
+
+  /** The same as {@link addSlopes} as code. */
+  writeSlopes(code: CodeWriter, air: AirState): void {
+    const arrays = [air.temperatureK, air.warmth, air.temperatureSlopes, this.conductance, this.flow, this.opening];
+    const [t, z, s, k, flow, opening] = arrays.map((a) => code.bind(a));
+    for (let e = 0; e < this.full.length; e++) {
+      const a = this.from[e];
+      const b = this.to[e];
+      const columns = this.columnsOf(e);
+      const names = columns.map((_, c) => `d${c}=0,e${c}=0`).join();
+      code.line(
+        `{const o=${opening}[${e}];if(${k}[${e}]>0&&o!==0){const p=x[${this.fromAt[e]}],q=x[${this.toAt[e]}],w=${flow}[${e}];` +
+          `let g=0,t=0${names === "" ? "" : `,${names}`};` +
+          `if(p>=q){t=${t}[${a}];const r=q/p;${this.slopeCode(e, `${k}[${e}]*${z}[${a}]`, "p")}` +
+          `${this.columnCode(e, columns, a, s, this.slopeOfFrom, this.fromAt[e], this.toAt[e])}}` +
+          `else{t=${t}[${b}];const r=p/q;${this.slopeCode(e, `-${k}[${e}]*${z}[${b}]`, "q")}` +
+          `${this.columnCode(e, columns, b, s, this.slopeOfTo, this.toAt[e], this.fromAt[e])}}` +
+          `${this.gateSlopeCode(e, columns)}${scatterCode(this.plan.rows, e, columns.length)}}}`,
+      );
+    }
+  }
+
+  private columnsOf(e: number): number[] {
+    const { rows } = this.plan;
+    return Array.from(rows.column.slice(rows.columnStart[e], rows.columnStart[e + 1]));
+  }
+
+  private slopeCode(e: number, base: string, up: string): string {
+    const span = literal(this.inverseSpan[e]);
+    return (
+      `const u=(1-r)*${span},h=${FLOW_FACTOR_CODE},v=${FLOW_FACTOR_SLOPE_CODE},m=${base};` +
+      `const i=m*o*(h+v*r*${span}),n=-m*o*v*${span};g=m*${up}*h;`
+    );
+  }
+
+  private columnCode(
+    e: number,
+    columns: readonly number[],
+    source: number,
+    slopes: string,
+    kinds: Uint8Array,
+    up: number,
+    down: number,
+  ): string {
+    const first = this.plan.rows.columnStart[e];
+    return columns
+      .map((column, c) => {
+        const kind = kinds[first + c];
+        const own = column === up ? "i" : column === down ? "n" : "0";
+        if (kind === 0) return own === "0" ? "" : `d${c}=${own};e${c}=t*d${c};`;
+        return `{const y=${slopes}[${4 * source + kind}];d${c}=${own}-(0.5*w*y)/t;e${c}=t*d${c}+w*y;}`;
+      })
+      .join("");
+  }
+
+  private gateSlopeCode(e: number, columns: readonly number[]): string {
+    const { gates } = this.plan;
+    const list = Array.from({ length: gates.start[e + 1] - gates.start[e] }, (_, k) => gates.start[e] + k);
+    if (list.length === 0) return "";
+    const text = list.map((gate) => `${this.travelCode(gate)}`).join("");
+    const step = (gate: number): string => `(t${gate}<=0?0:t${gate}>=1?1:t${gate}*t${gate}*(3-2*t${gate}))`;
+    const parts = list.map((gate) => {
+      const others = list.filter((h) => h !== gate).map(step);
+      const slope = `6*t${gate}*(1-t${gate})`;
+      const byMix = `const y=g*${others.length === 0 ? "1" : others.join("*")}*(${slope})*${literal(gates.inverseWidth[gate])};`;
+      return `if(t${gate}>0&&t${gate}<1){${byMix}${this.slotCode(gate, columns)}}`;
+    });
+    return text + parts.join("");
+  }
+
+  private slotCode(gate: number, columns: readonly number[]): string {
+    const { gates } = this.plan;
+    const sign = gates.pairSign[gate];
+    let text = sign === 0 ? "" : `const c=${rampSlopeCode(`d${gate}_`, `${PILOT_HANDOVER_PA}`)};`;
+    for (let slot = 0; slot < GATE_SLOTS; slot++) {
+      const weight = gates.weight[gate * GATE_SLOTS + slot];
+      const c = columns.indexOf(gates.index[gate * GATE_SLOTS + slot]);
+      if (weight === 0 || c < 0) continue;
+      const share = slot < 4 ? "1" : `(${literal(sign)}*${slot < 6 ? "c" : "(1-c)"})`;
+      text += `{const k=y*${literal(weight)}*${share};d${c}+=k;e${c}+=t*k;}`;
+    }
+    return text;
   }
 
   /** Slope of the opening by each signal that a seat listens to. `wide` is the flow with this orifice wide open. */

@@ -1,7 +1,7 @@
 import { ATMOSPHERE, type EngineModel, type Gate, type Mix } from "../model/model.ts";
 import { CP, CV, GAS_CONSTANT, REFERENCE_DENSITY } from "../numerics/gas.ts";
 import { planSparseLu, type SparseLuPlan } from "../numerics/sparseLu.ts";
-import { type CodeMaker, codeMaker } from "../numerics/straightLine.ts";
+import { type CodeMaker, codeMaker, literal } from "../numerics/straightLine.ts";
 import { indexOf, type Layout, layOut } from "./layout.ts";
 
 /** A linear mix flattened to indices in `x`. */
@@ -388,4 +388,21 @@ export function scatter(
       at += 1;
     }
   }
+}
+
+/** {@link scatter} as code: slopes of flow and heat by column c stand in dc and ec, the Jacobian in j. */
+export function scatterCode(rows: RowTable, e: number, columns: number): string {
+  let at = rows.positionStart[e];
+  let text = "";
+  for (let r = rows.start[e]; r < rows.start[e + 1]; r++) {
+    const a = rows.perFlow[r];
+    const b = rows.perHeat[r];
+    for (let c = 0; c < columns; c++) {
+      const byFlow = a === 0 ? "" : `${literal(a)}*d${c}`;
+      const byHeat = b === 0 ? "" : `${literal(b)}*e${c}`;
+      text += `j[${rows.position[at]}]+=${[byFlow, byHeat].filter((t) => t !== "").join("+")};`;
+      at += 1;
+    }
+  }
+  return text;
 }

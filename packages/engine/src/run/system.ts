@@ -46,10 +46,10 @@ export class System {
   }
 
   private writeOut(make: CodeMaker): Written {
-    const part = (name: string, write: (code: CodeWriter) => void): Part => {
+    const part = (name: string, write: (code: CodeWriter) => void, given = "x,f"): Part => {
       const code = new CodeWriter();
       write(code);
-      return { run: straightLine<Rates>(make, name, "x,f", code.lines, Object.keys(code.own)), own: code.own };
+      return { run: straightLine<Rates>(make, name, given, code.lines, Object.keys(code.own)), own: code.own };
     };
     const { inflow, inflowHeat } = this.nodes;
     return {
@@ -59,6 +59,7 @@ export class System {
         this.nodes.writeCode(code);
         this.lags.write(code);
       }),
+      slopes: part("slopes", (code) => this.orifices.writeSlopes(code, this.air), "x,j"),
     };
   }
 
@@ -96,7 +97,9 @@ export class System {
     jac.fill(0);
     this.air.updateCurvature();
     this.air.updateTemperatureSlopes(x);
-    this.orifices.addSlopes(x, this.air, jac);
+    const slopes = this.code?.slopes;
+    if (slopes) slopes.run(x, jac, slopes.own);
+    else this.orifices.addSlopes(x, this.air, jac);
     this.compressors.addSlopes(x, jac);
     this.nodes.finishSlopes(x, f, jac);
     this.waters.addSlopes(x, f, this.air, jac);
@@ -116,4 +119,5 @@ interface Written {
   readonly air: Part;
   readonly flows: Part;
   readonly nodes: Part;
+  readonly slopes: Part;
 }
