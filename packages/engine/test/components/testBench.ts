@@ -1,4 +1,14 @@
-import { type FlowSize, mix, Network, type Port, PSI, Simulation, type StartState, seat, TICK_S } from "../../src/index.ts";
+import {
+  type FlowSize,
+  mix,
+  Network,
+  type Port,
+  PSI,
+  Simulation,
+  type StartState,
+  seat,
+  TICK_S,
+} from "../../src/index.ts";
 
 /** What the component tests share: a bench with air at known pressures, and a run that keeps its books. */
 
@@ -75,7 +85,9 @@ export class Bench {
   /** `gaugePsi` names the volumes that start with air; the sources of {@link regulated} hold 174 psi unless named. */
   constructor(net: Network, gaugePsi: Readonly<Record<string, number>> = {}, start: Omit<StartState, "nodes"> = {}) {
     const model = net.compile();
-    const sources = model.nodes.filter((node) => node.name.endsWith(".source")).map((node) => [node.name, 174] as const);
+    const sources = model.nodes
+      .filter((node) => node.name.endsWith(".source"))
+      .map((node) => [node.name, 174] as const);
     const all = { ...Object.fromEntries(sources), ...gaugePsi };
     const nodes = Object.fromEntries(Object.entries(all).map(([name, psi]) => [name, { gaugePressurePa: psi * PSI }]));
     this.run = new Simulation(model, { start: { ...start, nodes } });
