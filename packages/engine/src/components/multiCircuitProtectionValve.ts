@@ -27,16 +27,22 @@ export function burstClosingPressurePa(params: MultiCircuitParams): number {
 export function addMultiCircuitProtectionValve(
   net: Network,
   name: string,
-  ports: { source: Port; circuits: Readonly<Record<string, Port>> },
+  ports: {
+    source: Port;
+    circuits: Readonly<Record<string, Port>>;
+    /** Where a seat feels its circuit: the tank behind it. A short pipe alone would let it snap open and shut without end. */
+    sensed?: Readonly<Record<string, Port>>;
+  },
   params: MultiCircuitParams,
 ): void {
   const { staticPa, sourceShare } = params;
   if (!(sourceShare > 0 && sourceShare < 1)) throw new RangeError(`${name}: source share must lie between 0 and 1`);
   for (const [circuit, port] of Object.entries(ports.circuits)) {
+    const felt = ports.sensed?.[circuit] ?? port;
     const lift: Mix = mix(
       -staticPa,
       [ports.source.pressure, sourceShare],
-      [port.pressure, 1 - sourceShare],
+      [felt.pressure, 1 - sourceShare],
       [net.atmosphere.pressure, -1],
     );
     const gates = [seat(params.openingPa, lift)];

@@ -65,7 +65,11 @@ export function addMultiCircuit(unit: Unit, given: CompleteMultiCircuit): void {
     engine.addMultiCircuitProtectionValve(
       plant.net,
       "multiCircuitValve",
-      { source: from.port, circuits: { [circuit.id]: tap.port } },
+      {
+        source: from.port,
+        circuits: { [circuit.id]: tap.port },
+        sensed: { [circuit.id]: feltAt(unit, circuit.id) ?? tap.port },
+      },
       params,
     );
     plant.offer(circuit.id, tap);
@@ -83,6 +87,12 @@ export function addMultiCircuit(unit: Unit, given: CompleteMultiCircuit): void {
     facts,
   });
   plant.sheet.join(from, { part: "multiCircuitValve", port: "1" });
+}
+
+/** A seat feels the tank behind it. */
+function feltAt(unit: Unit, circuit: string): engine.Port | undefined {
+  const tank = unit.air.reservoirs.find((one) => one.fedFrom.includes(circuit));
+  return tank && unit.plant.tap(unit.prefix + tank.id).port;
 }
 
 /** A circuit without a tank is a short pipe that holds what the source held last. */
