@@ -229,11 +229,7 @@ function addOnRig(plant: Plant, vehicle: CompleteVehicle, rig: Rig): null {
   const ends = addRig(plant, rig);
   const trailer = addTrailer(plant, vehicle, () => rig.pressurePa);
   if (!trailer) throw new AssemblyError(vehicle.id, "it has no brakes to test", "take a trailer with brakes");
-  couple(
-    plant,
-    { ...ends, lines: (vehicle.air as { towed: { lines: TractorEnds["lines"] } }).towed.lines, hand: undefined },
-    trailer,
-  );
+  couple(plant, { ...ends, lines: trailer.lines }, trailer);
   return null;
 }
 

@@ -26,9 +26,7 @@ export function addCab(
 
 function addWarning(plant: Plant, cab: CompleteCab, key: engine.Signal): void {
   const switches = cab.watches.flatMap((tank) => addSwitch(plant, cab, tank));
-  if (cab.lowAir.lamp.value === "yes" || cab.lowAir.buzzer.value === "yes") {
-    engine.addWarning(plant.net, "lowAir", switches, key, cab.lowAir.buzzer.value === "yes");
-  }
+  engine.addWarning(plant.net, "lowAir", switches, key, cab.lowAir.buzzer.value === "yes");
 }
 
 /** A switch; one that is to be found set low is two, of which a fault exchanges the working one. */

@@ -16,6 +16,8 @@ export interface Tap {
   readonly number: string;
   readonly circuit: Circuit;
   readonly rest: Rest;
+  /** Channel of the flow in the pipe that ends here, where a pipe does. */
+  readonly flow?: string;
   /** Tanks that a leak here drains. */
   readonly drains: readonly string[];
 }

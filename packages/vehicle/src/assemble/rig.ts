@@ -50,13 +50,22 @@ export function addRig(plant: Plant, rig: Rig): RigEnds {
   draw(plant);
   const shared = { part: "rig", drains: [] };
   return {
-    supply: { ...shared, port: supply, node: "supplyCoupling", number: "21", circuit: "trailerSupply", rest: supplied },
+    supply: {
+      ...shared,
+      port: supply,
+      node: "supplyCoupling",
+      number: "21",
+      circuit: "trailerSupply",
+      rest: supplied,
+      flow: "flow.trailerSupply",
+    },
     service: {
       ...shared,
       port: service,
       node: "serviceCoupling",
       number: "22",
       circuit: "trailerService",
+      flow: "flow.handValve",
       rest: EMPTY,
     },
   };

@@ -125,8 +125,14 @@ function addDryer(plant: Plant, supply: CompleteSupply, outlet: Tap, loaded: eng
     channels: { purge: "flow.dryer.purge", flow: "flow.dryer.outlet", position: "mode.governor.loaded" },
     facts: { purgeVolume: dryer.purgeVolume },
   });
+  plant.sheet.join({ ...COMPRESSED, node: "dryer.sump" }, { part: "dryer", port: "1" }, { flow: "flow.compressor" });
+  const dried = { node: outlet.node, part: "dryer", number: "21", circuit: "supply" as const };
+  plant.sheet.join(dried, { part: outlet.part, port: "1" }, { flow: "flow.dryer.outlet" });
   return discharge;
 }
+
+/** Where the picture's compressor gives its air out. */
+const COMPRESSED = { part: COMPRESSOR, number: "2", circuit: "supply" as const };
 
 /** Purge volumes are stubby: as long as one and a half diameters. */
 const PURGE_SLENDERNESS = 1.5;
@@ -146,6 +152,11 @@ function addDischarge(plant: Plant, supply: CompleteSupply, outlet: Tap): engine
   });
   plant.note("discharge", discharge, outlet.rest, []);
   engine.addCheckValve(plant.net, "discharge.check", { from: discharge, to: outlet.port }, OUTLET_CHECK);
+  plant.sheet.join(
+    { ...COMPRESSED, node: "discharge" },
+    { part: outlet.part, port: "1" },
+    { flow: "flow.discharge.check" },
+  );
   return discharge;
 }
 

@@ -84,4 +84,5 @@ function addSafetyValve(
     channels: { position: `mode.${name}.open`, flow: `flow.${name}` },
     facts: { opens: given.opens },
   });
+  plant.sheet.join(plant.tap(tank), { part: name, port: "1" });
 }

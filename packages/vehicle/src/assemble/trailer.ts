@@ -12,6 +12,7 @@ import { leadAxles, springChambers, TRAILER, type Unit } from "./unit.ts";
 export interface TrailerEnds {
   readonly supply: Tap;
   readonly service: Tap;
+  readonly lines: CompleteTowed["lines"];
 }
 
 /** Pressure that rests in a trailer's supply line: what feeds it while the trailer supply control is in. */
@@ -36,7 +37,7 @@ export function addTowed(unit: Unit, towed: CompleteTowed, supplied: Rest): Trai
     );
     addAxleValve(unit, lead, service.far, from);
   }
-  return { supply: supply.near, service: service.near };
+  return { supply: supply.near, service: service.near, lines: towed.lines };
 }
 
 /** The tank that the spring valve fills. */

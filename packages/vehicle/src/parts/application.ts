@@ -48,8 +48,8 @@ export const relayValve = part("relayValve", {
     "from memory",
   ),
   gain: typical("delivery gained per control pressure", "ratio", "1", [0.8, 1.2], [1.03, 1, 1.06]),
-  apply: typical("conductance while applying", "conductance", "dm3/(s bar)", [0.2, 40], [4.2, 3, 8], DEFAULT_PATH),
-  exhaust: typical("conductance while releasing", "conductance", "dm3/(s bar)", [0.2, 60], [14, 8, 20], DEFAULT_PATH),
+  apply: typical("conductance while applying", "conductance", "dm3/(s bar)", [0.2, 300], [4.2, 3, 8], DEFAULT_PATH),
+  exhaust: typical("conductance while releasing", "conductance", "dm3/(s bar)", [0.2, 600], [14, 8, 20], DEFAULT_PATH),
 });
 
 /** Quick-release valve. */

@@ -6,8 +6,7 @@ const WARNS = "49 CFR 571.121 S5.1.5 (read): at or above 60 psi; 60 to 75 common
 export const lowAirWarning = part("lowAirWarning", {
   closesBelow: typical("warns below", "pressure", "psi", [5, 150], [65, 60, 75], WARNS),
   band: typical("goes off this much higher", "pressure", "psi", [0.1, 20], [1, 0.5, 5]),
-  lamp: typicalChoice("lamp", ["yes", "no"]),
-  buzzer: typicalChoice("buzzer", ["yes", "no"]),
+  buzzer: typicalChoice("buzzer beside the lamp", ["yes", "no"]),
 });
 
 /** Stop lamp switch. */
