@@ -4,7 +4,8 @@ import { text } from "../text/text.ts";
 import type { Driver } from "./driver.ts";
 import { held } from "./Pedal.tsx";
 
-const RUNNING_RPM = 450;
+/** Share of idle speed at which an engine that was cranked counts as running. */
+const CAUGHT = 0.6;
 const TURNING_RPM = 30;
 
 /** Key, starter and engine speed. An electric vehicle has only the key. */
@@ -42,16 +43,17 @@ export function Engine({ driver }: { driver: Driver }) {
 }
 
 function Speed({ driver }: { driver: Driver }) {
-  const { instruments, set } = useLive();
+  const { instruments, set, vehicle } = useLive();
+  const [idle = 0, fast = 0] = vehicle.value?.engineSpeedsRpm ?? [];
   const tens = instruments.watch("engine.speed", 10);
   const rpm = computed(() => (Number.isNaN(tens.value) ? "" : String(Math.max(0, tens.value * 10))));
   const state = computed(() => {
     const now = tens.value * 10;
     if (!(now > TURNING_RPM)) return text.cab.engineState.off;
-    if (now < RUNNING_RPM) return text.cab.engineState.cranking;
+    if ((set.value.starter ?? 0) > 0.5 && now < idle * CAUGHT) return text.cab.engineState.cranking;
     const asked = set.value.throttle ?? 0;
-    if (asked < RUNNING_RPM) return text.cab.engineState.idle;
-    return asked < 1400 ? text.cab.engineState.fast : text.cab.engineState.high;
+    if (asked <= idle) return text.cab.engineState.idle;
+    return asked <= fast ? text.cab.engineState.fast : text.cab.engineState.high;
   });
   return (
     <>

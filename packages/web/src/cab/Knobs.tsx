@@ -13,13 +13,14 @@ interface KnobProps {
 export function Knob({ driver, control, name }: KnobProps) {
   const { instruments } = useLive();
   const isIn = instruments.watch(`control.${control}`, 1).value === 1;
+  const words = control === "parking" ? [text.cab.isIn, text.cab.isOut] : [text.cab.trailerIn, text.cab.trailerOut];
   const chocked = driver.at("chocks") > 0.5;
   return (
     <section class={`knob knob-${control}`} aria-label={name}>
       <h2>{name}</h2>
       <KnobPicture isIn={isIn} control={control} />
       <p class="state" role="status">
-        {isIn ? text.cab.isIn : text.cab.isOut}
+        {words[isIn ? 0 : 1]}
         {control === "parking" && !isIn ? <span class="caution">{chocked ? text.cab.chocksIn : text.cab.chockFirst}</span> : null}
       </p>
       <div class="pair">

@@ -5,9 +5,6 @@ import type { ControlInfo } from "../live/contract.ts";
 import { nudged, pedalSteps } from "./pedal.ts";
 import { text } from "../text/text.ts";
 
-/** Engine speeds that the buttons go through, rpm; the first is idle. */
-const ENGINE_STEPS = [0, 1000, 1200, 1500, 1800, 2100] as const;
-
 /** The person in the cab: what their hands and feet do to the controls. Every action is a plain setting of a control. */
 export class Driver {
   readonly latch = signal(true);
@@ -87,9 +84,7 @@ export class Driver {
 
   /** One engine speed up or down. */
   engine(up: boolean): void {
-    const info = this.info("throttle");
-    if (!info) return;
-    const steps = ENGINE_STEPS.filter((s) => s <= info.maximum);
+    const steps = this.live.vehicle.value?.engineSpeedsRpm ?? [];
     const now = this.at("throttle");
     const next = up ? steps.find((s) => s > now + 1) : [...steps].reverse().find((s) => s < now - 1);
     if (next !== undefined) this.set("throttle", next);

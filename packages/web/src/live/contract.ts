@@ -45,6 +45,8 @@ export interface OpenVehicle {
   schematic: Schematic;
   channels: ChannelInfo[];
   controls: ControlInfo[];
+  /** Engine speeds that the vehicle's file names, rpm, rising; empty without an engine. */
+  engineSpeedsRpm: number[];
   /** Channels of a trace row, in order; a row begins with its tick. */
   traced: string[];
 }

@@ -124,8 +124,17 @@ function infoOf(source: VehicleSource, assembly: Assembly, start: StartState, co
         ...(curve && { curve: { at: [...curve.at], gives: [...curve.gives] } }),
       };
     }),
+    engineSpeedsRpm: speedsOf(assembly),
     traced: ["gauge.primary", "gauge.secondary", "gauge.application", `pressure.${chamber}.service`],
   };
+}
+
+/** Idle, fast idle and governed speed, and one between the last two. */
+function speedsOf(assembly: Assembly): number[] {
+  const speeds = assembly.speedsRpm;
+  if (!speeds) return [];
+  const between = Math.round((speeds.fastIdle + speeds.governed) / 200) * 100;
+  return [speeds.idle, speeds.fastIdle, between, speeds.governed];
 }
 
 /** Counts the values of a file, all the way down, by where they came from. */

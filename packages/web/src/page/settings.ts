@@ -26,7 +26,7 @@ export const settings = {
   truth: signal(saved.truth !== false),
   /** The buzzer is heard only after someone allowed it on this page. */
   sound: signal(false),
-  view: signal<View>("cab"),
+  view: signal<View>(matchMedia("(max-width: 699.9px)").matches ? "air" : "cab"),
 };
 
 export function keepSettings(): void {

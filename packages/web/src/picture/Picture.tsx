@@ -72,11 +72,30 @@ function TextLines({ box }: { box: TextBox }) {
   }
   return (
     <text class={box.kind} x={x} y={base} font-size={box.sizePx} text-anchor={box.anchor}>
-      {box.lines.map((line, i) => (
-        <tspan key={line} x={x} y={base + i * leading}>
-          {line}
-        </tspan>
-      ))}
+      {box.lines.map((line, i) =>
+        box.state && i === box.lines.length - 1 ? (
+          <tspan key={line} class="quiet" x={x} y={base + i * leading}>
+            <CompressorState part={box.owner} />
+          </tspan>
+        ) : (
+          <tspan key={line} x={x} y={base + i * leading}>
+            {line}
+          </tspan>
+        ),
+      )}
     </text>
   );
+}
+
+const TURNING_RPM = 30;
+
+/** Pumping, unloaded or stopped; in the accent while it pumps. */
+function CompressorState({ part }: { part: string }) {
+  const { instruments, schematic } = usePicture();
+  const channels = schematic.parts.find((p) => p.id === part)?.channels ?? {};
+  const turning = instruments.watch(channels.speed, TURNING_RPM).value >= 1;
+  const loaded = instruments.watch(channels.position, 1).value === 1;
+  const words = text.picture.state;
+  if (!turning) return <>{words.stopped}</>;
+  return loaded ? <tspan class="moving-text">{words.loading}</tspan> : <>{words.unloaded}</>;
 }

@@ -84,6 +84,8 @@ export const en = {
     pullOut: "Pull out",
     isIn: "in: brakes released",
     isOut: "out: parked",
+    trailerIn: "in: trailer supplied",
+    trailerOut: "out: trailer cut off",
     chockFirst: "Chock first",
     chocksIn: "Chocks in",
     trailerSupply: "Trailer supply",

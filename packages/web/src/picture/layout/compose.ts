@@ -55,7 +55,7 @@ function placeSupply(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows): void {
   if (dryer) sheet.putMiddle(dryer, x + (plan.roomy ? 126 : 30), rows.mid);
   const tankX = x + (plan.roomy ? 174 : 72);
   for (const tank of roles.supplyTanks) {
-    sheet.put(tank, tankX, rows.mid - 24, { w: plan.roomy ? 102 : 84, h: 48 });
+    sheet.put(tank, tankX, rows.mid - 24, { w: plan.roomy ? 102 : 96, h: 48 });
   }
   if (multi) sheet.put(multi, tankX + (roles.supplyTanks.length > 0 ? 120 : 12), rows.mid - 48, { w: 60, h: 96 });
   if (governor) sheet.putMiddle(governor, x + (plan.roomy ? 162 : 84), rows.mid - 96);
@@ -97,9 +97,9 @@ function placeAbove(sheet: Sheet, valve: SchematicPart | null, load: SchematicPa
 
 function placeBelow(sheet: Sheet, valve: SchematicPart | null, load: SchematicPart, from: Box, rows: Rows, count: number): void {
   const y = from.y + from.h;
-  const x = from.x + from.w - 18 - count * 54;
-  if (valve) sheet.putMiddle(valve, x, y + 48, { way: "b" });
-  sheet.putMiddle(load, count === 0 ? x : x - 72, Math.min(y + 114, rows.bottom - 12));
+  const x = from.x + from.w - 18 - count * 48;
+  if (valve) sheet.putMiddle(valve, x, y + 60, { way: "b" });
+  sheet.putMiddle(load, count === 0 ? x : x - 72, Math.min(y + 120, rows.bottom - 12));
 }
 
 // Tanks: primary above, secondary below, any others between.
@@ -124,13 +124,15 @@ function placeHangers(sheet: Sheet, roles: Roles): void {
     const part = roles.parts.get(id)!;
     const tank = sheet.of(tankId);
     if (!tank) continue;
-    const low = part.kind === "drain" || tank.box.y < sheet.heightPx / 3;
-    const below = part.kind === "safetyValve" ? false : tank.box.y > (2 * sheet.heightPx) / 3 ? false : low;
+    const top = tank.box.y < sheet.heightPx / 3;
+    const bottom = tank.box.y > (2 * sheet.heightPx) / 3;
+    const below = top || (!bottom && part.kind !== "safetyValve");
     const key = `${tankId}${below}`;
     const count = taken.get(key) ?? 0;
     taken.set(key, count + 1);
-    const step = tank.box.w < 110 ? 6 : 24;
-    const x = part.kind === "safetyValve" ? tank.box.x + tank.box.w - 30 : tank.box.x + step + count * 60;
+    const step = tank.box.w < 100 ? -6 : tank.box.w < 110 ? 0 : 24;
+    const atEnd = part.kind === "safetyValve" && !top && !bottom;
+    const x = atEnd ? tank.box.x + tank.box.w - 30 : tank.box.x + step + count * 48;
     sheet.put(part, x, below ? tank.box.y + tank.box.h + 12 : tank.box.y - 36);
   }
 }
@@ -166,20 +168,20 @@ function placeParking(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows): void 
   const [check] = all(roles, "doubleCheck").filter((p) => p.circuit === "parking");
   if (check) sheet.putMiddle(check, x + 12, rows.mid, { way: "r" });
   const control = first(roles, "parkingControl");
-  if (control) sheet.putMiddle(control, x + 66, rows.mid + off, { square });
+  const modulating = first(roles, "springBrakeModulatingValve");
+  if (control) sheet.putMiddle(control, x + 66, rows.mid + off, { square, mirror: modulating !== undefined });
   const trailer = first(roles, "trailerSupplyControl");
   if (trailer) sheet.putMiddle(trailer, x + 66, rows.mid - off, { square, mirror: true });
-  const modulating = first(roles, "springBrakeModulatingValve");
   if (modulating) sheet.putMiddle(modulating, x + 66, rows.mid - off, { square, flip: true });
   const hand = first(roles, "handValve");
-  if (hand) sheet.putMiddle(hand, x + 132, rows.mid + off + 12, { square: 24 });
+  if (hand) sheet.putMiddle(hand, x + 150, rows.mid + off + 12, { square: 24 });
 }
 
 // Valves of the axles stand between the wheels they feed.
 
 function placeAxleValves(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows): void {
   const axles = [...roles.rearAxles, ...(roles.frontAxle ? [roles.frontAxle] : []), ...roles.trailerAxles];
-  for (const kind of ["relayValve", "quickRelease", "loadSensing", "modulator"]) {
+  for (const kind of ["modulator", "relayValve", "quickRelease", "loadSensing"]) {
     for (const part of roles.schematic.parts.filter((p) => p.kind === kind)) {
       const fed = fedWheels(sheet, roles, part.id, axles);
       if (fed.length === 0) continue;
@@ -219,7 +221,8 @@ function placeBetween(sheet: Sheet, part: SchematicPart, fed: { x: number; y: nu
   const spring = fed.every((f) => f.spring);
   const square = plan.square;
   if (part.kind === "quickRelease") sheet.putNear(part, Math.min(...xs), y, {}, 12);
-  else if (part.kind === "modulator" || part.kind === "loadSensing") sheet.putNear(part, Math.min(...xs), y, {}, 12);
+  else if (part.kind === "modulator") sheet.putMiddle(part, Math.min(...xs), meanY < rows.mid ? meanY + 30 : meanY - 30, { way: meanY < rows.mid ? "t" : "b" });
+  else if (part.kind === "loadSensing") sheet.putNear(part, Math.min(...xs), y, {}, 12);
   else if (spring) sheet.putNear(part, Math.min(...xs) - 48, y, { square, flip: sheet.placed.some((p) => p.shape === "springBrakeModulatingValve") }, 12);
   else sheet.putNear(part, Math.min(...xs) + 66, y, { square, mirror: true }, 12);
 }
@@ -240,7 +243,7 @@ function placeJoint(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows): void {
   const foot = roles.schematic.parts.find((p) => p.kind === "footValve");
   const at = foot && sheet.of(foot.id);
   if (at && checks[0]) sheet.putMiddle(checks[0], at.box.x - 36, rows.mid + 84, { way: "r", mirror: true });
-  if (checks[1]) sheet.putMiddle(checks[1], plan.x.parking + 132, rows.mid + 138, { way: "b" });
+  if (checks[1]) sheet.putMiddle(checks[1], plan.x.parking + 150, rows.mid + 138, { way: "b" });
 }
 
 function placeTrailerValves(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows): void {

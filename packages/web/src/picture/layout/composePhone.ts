@@ -14,7 +14,7 @@ const SQUARE = 24;
 const SUPPLY_Y = 84;
 const TANKS_Y = 228;
 const CONTROLS_Y = 342;
-const AXLE_PITCH = 222;
+const AXLE_PITCH = 252;
 
 /** Height of the narrow sheet of a vehicle. */
 export function narrowPlan(roles: Roles): NarrowPlan {
@@ -107,7 +107,7 @@ function placeAxle(sheet: Sheet, roles: Roles, axle: AxleEnds, y: number): void 
     const [part, ...others] = wheel.parts;
     sheet.put(part!, x, y + AXLE_PITCH - 24 - size.h, { detail: "compact", flip: true }, others, wheel.spring ? "springBrake" : "serviceBrake");
   }
-  placeValvesOf(sheet, roles, axle, y + 42);
+  placeValvesOf(sheet, roles, axle, y + 54);
 }
 
 const AXLE_VALVES = ["relayValve", "trailerRelay", "trailerSpringValve", "emergencyValve", "quickRelease", "loadSensing", "springBrakeModulatingValve"];

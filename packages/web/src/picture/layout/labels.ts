@@ -1,5 +1,5 @@
 import { type Box, inside, overlaps, runBox } from "./geometry.ts";
-import { figureWidth, inTwoLines, wordsWidth } from "./metrics.ts";
+import { figureWidth, inShortLines, inTwoLines, wordsWidth } from "./metrics.ts";
 import type { Pipe, TextBox } from "./types.ts";
 
 /** A text that wants a place near a box. */
@@ -14,6 +14,8 @@ export interface Wish {
   sides: readonly ("t" | "b" | "l" | "r")[];
   /** Further lines below the name, for words that change; given by their longest form. */
   extra?: string[];
+  /** Channel of a figure. */
+  channel?: string;
   /** How far off the text may stand. */
   reachPx?: number;
 }
@@ -81,7 +83,8 @@ export class Labels {
 
   private add(wish: Wish, lines: string[], side: string, box: Box): void {
     const anchor = side === "l" ? "end" : side === "r" ? "start" : "middle";
-    this.texts.push({ ...box, id: wish.id, owner: wish.owner, kind: wish.kind, lines, sizePx: wish.sizePx, anchor });
+    const state = wish.extra !== undefined && wish.extra.length > 0;
+    this.texts.push({ ...box, id: wish.id, owner: wish.owner, kind: wish.kind, lines, sizePx: wish.sizePx, anchor, state, ...(wish.channel && { channel: wish.channel }) });
     this.taken.push({ x: box.x - CLEAR, y: box.y - 1, w: box.w + 2 * CLEAR, h: box.h + 2 });
   }
 }
@@ -90,7 +93,8 @@ function shapesOf(wish: Wish): string[][] {
   const extra = wish.extra ?? [];
   const one = [wish.text, ...extra];
   const two = [...inTwoLines(wish.text), ...extra];
-  return two.length > one.length ? [one, two] : [one];
+  const three = [...inShortLines(wish.text), ...extra];
+  return [one, two, three].filter((lines, i, all) => i === 0 || lines.length > all[i - 1]!.length);
 }
 
 function sizeOf(wish: Wish, lines: readonly string[]): { w: number; h: number } {

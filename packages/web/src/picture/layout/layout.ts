@@ -64,7 +64,7 @@ function draw(roles: Roles, widthPx: number, heightPx: number, namePx: number, c
   pipes.push(...stubs(schematic, sheet, hung));
   const page = { x: 0, y: 0, w: sheet.widthPx, h: sheet.heightPx };
   const labels = new Labels(page, sheet.placed.map((p) => p.box), pipes);
-  problems.push(...placeTexts(labels, sheet, roles, pipes, namePx));
+  problems.push(...placeTexts(labels, sheet, roles, nets, pipes, namePx));
   return { widthPx: sheet.widthPx, heightPx: sheet.heightPx, placed: sheet.placed, pipes, tees, texts: labels.texts, wheelsY, problems };
 }
 
@@ -96,7 +96,9 @@ function stubs(schematic: Schematic, sheet: Sheet, hung: ReadonlySet<string>): P
 
 const BESIDE_SYMBOL = 5;
 const EDGE = 10;
-const OUTSIDE = 2;
+const OUTSIDE = 4;
+/** Only the openings that a pipe likes best are kept free for it. */
+const RESERVED_UP_TO = 3;
 
 function prepare(grid: Grid, sheet: Sheet, nets: readonly LineNet[]): void {
   for (const placed of sheet.placed) {
@@ -116,6 +118,8 @@ function prepare(grid: Grid, sheet: Sheet, nets: readonly LineNet[]): void {
     grid.discourage({ x: 0, y: sheet.margins.bottom, w, h: h - sheet.margins.bottom }, 0, OUTSIDE);
   }
   for (const net of nets) {
-    for (const terminal of net.terminals) for (const opening of terminal.openings.slice(0, 2)) grid.reserved[opening.cell] = net.index;
+    for (const terminal of net.terminals) {
+      for (const opening of terminal.openings) if (opening.price < RESERVED_UP_TO) grid.reserved[opening.cell] = net.index;
+    }
   }
 }

@@ -31,6 +31,11 @@ export function figureWidth(characters: number, sizePx: number): number {
   return characters * MONO * sizePx;
 }
 
+/** Puts each word of a name on its own line. */
+export function inShortLines(text: string): string[] {
+  return text.split(" ");
+}
+
 /** Splits a name into at most two lines of nearly equal width. */
 export function inTwoLines(text: string): string[] {
   const words = text.split(" ");

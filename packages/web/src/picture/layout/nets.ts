@@ -49,7 +49,14 @@ export function netsOf(schematic: Schematic, sheet: Sheet, grid: Grid, skip: Rea
     const key = root(keyOf(line, "from"));
     groups.set(key, [...(groups.get(key) ?? []), line]);
   }
-  return [...groups.values()].map((group, index) => netOf(group, index, sheet, grid, keyOf));
+  const order = [...groups.values()].sort((a, b) => rank(a, tanks) - rank(b, tanks));
+  return order.map((group, index) => netOf(group, index, sheet, grid, keyOf));
+}
+
+/** Main pipes from the tanks are laid first, then other pipes, signals last. */
+function rank(lines: readonly SchematicLine[], tanks: ReadonlySet<string>): number {
+  if (lines.every((l) => l.role === "signal")) return 2;
+  return lines.some((l) => tanks.has(l.from.part)) ? 0 : 1;
 }
 
 function netOf(lines: SchematicLine[], index: number, sheet: Sheet, grid: Grid, keyOf: KeyOf): LineNet {

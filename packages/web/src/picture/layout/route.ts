@@ -1,5 +1,5 @@
 import type { Grid } from "./grid.ts";
-import { type Opening, Search, WAYS } from "./search.ts";
+import { type Goal, type Opening, Search, WAYS } from "./search.ts";
 
 /** Where a net must go: one entry for each part it joins, each with the openings it may use. */
 export interface Terminal {
@@ -14,55 +14,108 @@ export interface Net {
   terminals: Terminal[];
 }
 
-/** The pipes of a net as single steps from cell to cell, and the opening each terminal got. */
+/** The pipes of a net as paths from cell to cell, and the terminals that could not be reached. */
 export interface Tree {
   price: number;
   paths: number[][];
-  used: Map<string, Opening>;
   missing: string[];
 }
 
-const ROUNDS = 2;
+/** Joining a pipe at its corner looks calmer than in the middle of a run. */
 const JOIN = 1;
 const JOIN_MID_RUN = 4;
+const ANY_WAY = -1;
 
-/** Lays the pipes of all nets: once in order, then each again with all others in place, keeping what is cheaper. */
+/** Lays the pipes of all nets: once in order, then each again, with more care, among all the others. */
 export function layPipes(grid: Grid, nets: readonly Net[]): Tree[] {
   const search = new Search(grid);
   const trees = nets.map((net) => {
-    const tree = layNet(grid, search, net);
+    const tree = net.terminals.some((t) => t.several) ? layNet(grid, search, net) : layFirst(grid, search, net);
     mark(grid, net, tree);
     return tree;
   });
-  for (let round = 0; round < ROUNDS; round += 1) {
-    nets.forEach((net, i) => {
-      grid.clear(net.index);
-      const again = layNet(grid, search, net);
-      // The old tree was priced when others lay elsewhere, so the fresh one is always the honest choice.
-      trees[i] = again;
-      mark(grid, net, again);
-    });
+  nets.forEach((net, i) => {
+    grid.clear(net.index);
+    // The old tree was priced when others lay elsewhere, so the fresh one is always the honest choice.
+    trees[i] = layNet(grid, search, net);
+    mark(grid, net, trees[i]!);
+  });
+  for (let i = 0; i < MOST_FORCED; i += 1) {
+    const stuck = trees.findIndex((tree) => tree.missing.length > 0);
+    if (stuck < 0) break;
+    force(grid, search, nets, trees, stuck);
   }
   return trees;
 }
 
-function layNet(grid: Grid, search: Search, net: Net): Tree {
-  const tree: Tree = { price: 0, paths: [], used: new Map(), missing: [] };
+const MOST_FORCED = 6;
+
+/** Lays a net that found no way through others; those are then laid anew round it. */
+function force(grid: Grid, search: Search, nets: readonly Net[], trees: Tree[], index: number): void {
+  const net = nets[index]!;
+  grid.clear(net.index);
+  search.forcing = true;
+  const tree = layNet(grid, search, net);
+  search.forcing = false;
+  const pushed = new Set(tree.paths.flatMap((path) => othersOn(grid, net.index, path)));
+  for (const other of pushed) grid.clear(other);
+  trees[index] = tree;
+  mark(grid, net, tree);
+  for (const other of pushed) {
+    const at = nets.findIndex((n) => n.index === other);
+    trees[at] = layNet(grid, search, nets[at]!);
+    mark(grid, nets[at]!, trees[at]!);
+  }
+}
+
+/** Nets that lie where a path runs; crossing one at a right angle does not count. */
+function othersOn(grid: Grid, net: number, path: readonly number[]): number[] {
+  const found: number[] = [];
+  path.forEach((cell, i) => {
+    const steps = [path[i - 1], path[i + 1]].filter((c) => c !== undefined).map((c) => Math.abs(c - cell));
+    const end = steps.length < 2;
+    if (end || steps.includes(1)) found.push(grid.across[cell]!);
+    if (end || steps.some((s) => s !== 1)) found.push(grid.down[cell]!);
+  });
+  return found.filter((n) => n >= 0 && n !== net);
+}
+
+const NOTHING: Tree = { price: 0, paths: [], missing: [] };
+
+function layFirst(grid: Grid, search: Search, net: Net): Tree {
   const [first, ...rest] = net.terminals;
-  if (!first) return tree;
-  const cells = new Map<number, number>();
-  const waiting = nearestFirst(grid, first, rest);
+  return first ? layInOrder(search, net, first, nearestFirst(grid, first, rest)) : NOTHING;
+}
+
+/** Of two orders, trunk first or twigs first, the one that makes the cheaper tree. */
+function layNet(grid: Grid, search: Search, net: Net): Tree {
+  const [first, ...rest] = net.terminals;
+  if (!first) return NOTHING;
+  const near = nearestFirst(grid, first, rest);
+  const twigsFirst = layInOrder(search, net, first, near);
+  if (near.length < 2) return twigsFirst;
+  const trunkFirst = layInOrder(search, net, first, [...near].reverse());
+  const better = trunkFirst.missing.length - twigsFirst.missing.length || trunkFirst.price - twigsFirst.price;
+  return better < 0 ? trunkFirst : twigsFirst;
+}
+
+function layInOrder(search: Search, net: Net, hub: Terminal, waiting: readonly Terminal[]): Tree {
+  const tree: Tree = { price: 0, paths: [], missing: [] };
+  const atHub = hub.openings.map((o): Goal => ({ cell: o.cell, way: WAYS.indexOf(o.side) ^ 1, price: o.price }));
+  const goals: Goal[] = [...atHub];
   for (const terminal of waiting) {
-    const found = cells.size === 0 ? joinTwo(search, net.index, terminal, first) : joinTree(search, net.index, terminal, cells, first);
+    const found = search.path(net.index, terminal.openings, goals);
     if (!found) {
       tree.missing.push(terminal.key);
       continue;
     }
     tree.price += found.price;
     tree.paths.push(found.cells);
-    settle(tree, terminal, found.cells[0]!);
-    if (!tree.used.has(first.key)) settle(tree, first, found.cells.at(-1)!);
-    for (const [i, cell] of found.cells.entries()) cells.set(cell, isCorner(found.cells, i) ? JOIN : JOIN_MID_RUN);
+    // From now on other pipes join this one; a hub with several openings may still be gone to afresh.
+    if (tree.paths.length === 1 && !hub.several) goals.length = 0;
+    found.cells.forEach((cell, i) => {
+      goals.push({ cell, way: ANY_WAY, price: isCorner(found.cells, i) ? JOIN : JOIN_MID_RUN });
+    });
   }
   return tree;
 }
@@ -73,32 +126,9 @@ function isCorner(path: readonly number[], i: number): boolean {
   return before !== undefined && after !== undefined && path[i]! - before !== after - path[i]!;
 }
 
-function settle(tree: Tree, terminal: Terminal, cell: number): void {
-  const opening = terminal.openings.find((o) => o.cell === cell);
-  if (opening) tree.used.set(terminal.key, opening);
-}
-
-function joinTwo(search: Search, net: number, from: Terminal, to: Terminal) {
-  const goals = to.openings.map((o) => o.cell);
-  return search.path(net, from.openings, goals, (cell, way) => {
-    const opening = to.openings.find((o) => o.cell === cell && (WAYS.indexOf(o.side) ^ 1) === way);
-    return opening ? opening.price : -1;
-  });
-}
-
-function joinTree(search: Search, net: number, from: Terminal, cells: ReadonlyMap<number, number>, hub: Terminal) {
-  const goals = hub.several ? [...cells.keys(), ...hub.openings.map((o) => o.cell)] : [...cells.keys()];
-  return search.path(net, from.openings, goals, (cell, way) => {
-    const join = cells.get(cell);
-    if (join !== undefined) return join;
-    const opening = hub.several && hub.openings.find((o) => o.cell === cell && (WAYS.indexOf(o.side) ^ 1) === way);
-    return opening ? opening.price + JOIN : -1;
-  });
-}
-
-/** Terminals in the order of their distance from the first, so that trunks are laid before twigs. */
+/** Terminals in the order of their distance from the first. */
 function nearestFirst(grid: Grid, hub: Terminal, rest: readonly Terminal[]): Terminal[] {
-  const place = (t: Terminal) => t.openings[0]!.cell;
+  const place = (t: Terminal) => t.openings[0]?.cell ?? 0;
   const far = (t: Terminal) => {
     const a = place(hub);
     const b = place(t);

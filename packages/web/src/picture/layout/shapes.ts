@@ -121,7 +121,7 @@ export function wheelSizes(detail: WheelDetail, spring: boolean) {
   const half = { full: 42, medium: 42, compact: 36 }[detail];
   const chamberW = spring ? 2 * half : half + 6;
   const chamberH = { full: 48, medium: 48, compact: 42 }[detail];
-  const w = { full: 288, medium: 198, compact: 108 }[detail];
+  const w = { full: 288, medium: 198, compact: 126 }[detail];
   const h = { full: 72, medium: 78, compact: 96 }[detail];
   return { half, chamberW, chamberH, w: detail === "full" && !spring ? w - 36 : w, h };
 }
@@ -159,9 +159,8 @@ function manyWay(stance: Stance): Shape {
     h,
     spots(port) {
       if (duty(port) === "1") return [spot(0, h / 2, "l")];
-      const list = [spot(w / 2, 0, "t"), spot(w / 2, h, "b")];
-      for (let y = 12; y < h; y += 12) list.push(spot(w, y, "r", 1));
-      return list;
+      const row = { "21": 18, "23": h / 2, "22": h - 18 }[port];
+      return row === undefined ? [spot(w / 2, h, "b"), spot(w / 2, 0, "t", 1)] : [spot(w, row, "r")];
     },
   };
 }
@@ -180,9 +179,9 @@ function bareShape(kind: string, stance: Stance): Shape {
   switch (kind) {
     case "compressor":
     case "electricCompressor":
-      return fourSided(48, 48, { "4": ["t"], "2": ["r", "t", "b"], "*": ["r", "t", "b"] });
+      return fourSided(48, 48, { "4": ["t", "l"], "2": ["r", "t", "b"], "*": ["r", "t", "b"] });
     case "dryer":
-      return fourSided(48, 48, { "1": ["l", "b"], "4": ["t"], "21": ["r"], "22": ["t", "b"], "2": ["r"], "*": ["r", "t"] });
+      return fourSided(48, 48, { "1": ["l", "b"], "4": ["t", "l"], "21": ["r"], "22": ["t", "b"], "2": ["r"], "*": ["r", "t"] });
     case "governor":
       return fourSided(36, 36, { "1": ["r", "b"], "2": ["l", "t"], "4": ["r", "b"], "*": ["l", "r", "b"] });
     case "reservoir":
@@ -201,8 +200,9 @@ function bareShape(kind: string, stance: Stance): Shape {
       return doubleCheck(stance);
     case "quickRelease":
       return fourSided(36, 36, QUICK);
-    case "loadSensing":
     case "modulator":
+      return through(36, stance.way ?? "t");
+    case "loadSensing":
       return fourSided(36, 36, { "1": ["l"], "2": ["r"], "4": ["b", "t"], "*": ["t", "b"] });
     case "testRig":
       return anywhere(stance.w ?? 72, stance.h ?? 48);

@@ -1,23 +1,133 @@
 import { nameOf } from "../names.ts";
-import type { Labels } from "./labels.ts";
+import { NAMED_FROM } from "../symbols/tankWidth.ts";
+import type { Point, Side } from "./geometry.ts";
+import type { Labels, Wish } from "./labels.ts";
+import type { LineNet } from "./nets.ts";
 import type { Roles } from "./roles.ts";
 import type { Sheet } from "./sheet.ts";
-import type { Pipe } from "./types.ts";
+import type { Pipe, Placed, Spot } from "./types.ts";
 
 const NAMED_INSIDE = new Set(["springBrake", "serviceBrake", "drain"]);
+const STATE_OF: Record<string, string[]> = { compressor: ["unloaded"], electricCompressor: ["unloaded"] };
+/** Valves whose delivery is worth a figure of its own. */
+const SHOWN = new Set([
+  "footValve",
+  "parkingControl",
+  "springBrakeModulatingValve",
+  "trailerSupplyControl",
+  "handValve",
+  "tractorProtection",
+  "coupling",
+  "doubleCheck",
+]);
+const FIGURE_PX = 19;
+const BESIDE = 72;
+const PORT_PX = 12;
 
-/** Names, node figures and port numbers of the sheet. Returns what found no room. */
-export function placeTexts(labels: Labels, sheet: Sheet, roles: Roles, pipes: readonly Pipe[], sizePx: number): string[] {
+/** Names, node figures and port numbers of the sheet. Returns the names that found no room; the rest is left out. */
+export function placeTexts(labels: Labels, sheet: Sheet, roles: Roles, nets: readonly LineNet[], pipes: readonly Pipe[], sizePx: number): string[] {
   const problems: string[] = [];
-  void pipes;
   for (const placed of sheet.placed) {
-    const part = roles.parts.get(placed.id)!;
-    if (NAMED_INSIDE.has(placed.shape)) continue;
-    if (placed.shape === "reservoir" && placed.box.w > 110) continue;
-    const sides = placed.shape === "lowAirSwitch" ? (["r", "b", "t", "l"] as const) : (["b", "t", "r", "l"] as const);
-    const extra = placed.shape === "compressor" || placed.shape === "electricCompressor" ? ["unloaded"] : [];
-    const ok = labels.place({ id: `name.${part.id}`, owner: part.id, kind: "name", text: nameOf(part, roles.schematic), sizePx, near: placed.box, sides, extra, reachPx: 60 });
-    if (!ok) problems.push(`no room for the name of ${part.id}`);
+    const wish = nameWish(placed, roles, sizePx);
+    if (!wish || labels.place(wish) || namedBeside(sheet, labels, placed)) continue;
+    problems.push(`no room for the name of ${placed.id}`);
   }
+  for (const net of nets) placeFigure(labels, net, roles, pipes);
+  for (const placed of sheet.placed) placePorts(labels, placed);
   return problems;
+}
+
+/** Whether a symbol of the same shape stands close by with its name: one name is then enough for both. */
+function namedBeside(sheet: Sheet, labels: Labels, placed: Placed): boolean {
+  const { box } = placed;
+  return sheet.placed.some(
+    (p) =>
+      p !== placed &&
+      p.shape === placed.shape &&
+      Math.abs(p.box.x - box.x) + Math.abs(p.box.y - box.y) < BESIDE &&
+      labels.texts.some((t) => t.owner === p.id && t.kind === "name"),
+  );
+}
+
+function nameWish(placed: Placed, roles: Roles, sizePx: number): Wish | null {
+  const part = roles.parts.get(placed.id)!;
+  if (NAMED_INSIDE.has(placed.shape)) return null;
+  if (placed.shape === "reservoir" && placed.box.w > NAMED_FROM) return null;
+  const sides: Wish["sides"] = placed.shape === "lowAirSwitch" ? ["r", "b", "t", "l"] : ["b", "t", "r", "l"];
+  return {
+    id: `name.${part.id}`,
+    owner: part.id,
+    kind: "name",
+    text: nameOf(part, roles.schematic),
+    sizePx,
+    near: placed.box,
+    sides,
+    extra: STATE_OF[placed.shape] ?? [],
+    reachPx: 72,
+  };
+}
+
+/** The pressure that a valve delivers, beside the longest straight run of its pipe. Chambers show their own. */
+function placeFigure(labels: Labels, net: LineNet, roles: Roles, pipes: readonly Pipe[]): void {
+  const line = net.lines.find((l) => SHOWN.has(roles.parts.get(l.from.part)?.kind ?? "") && l.pressure);
+  const toChamber = net.lines.some((l) => roles.parts.get(l.to.part)?.kind.endsWith("Chamber"));
+  if (!line || toChamber) return;
+  const runs = pipes.filter((p) => p.id.startsWith(`${net.index}.`)).flatMap((p) => straights(p.points));
+  runs.sort((a, b) => b.length - a.length);
+  for (const run of runs.slice(0, 4)) {
+    const across = run.a.y === run.b.y;
+    const near = { x: (run.a.x + run.b.x) / 2, y: (run.a.y + run.b.y) / 2, w: 0, h: 0 };
+    const grown = across ? { ...near, y: near.y - 6, h: 12 } : { ...near, x: near.x - 6, w: 12 };
+    const wish: Wish = {
+      id: `figure.${net.index}`,
+      owner: line.id,
+      kind: "figure",
+      text: "000",
+      sizePx: FIGURE_PX,
+      near: grown,
+      sides: across ? ["t", "b"] : ["r", "l"],
+      reachPx: 8,
+      channel: line.pressure!,
+    };
+    if (labels.place(wish)) return;
+  }
+}
+
+function straights(points: readonly Point[]): { a: Point; b: Point; length: number }[] {
+  return points.slice(1).map((b, i) => {
+    const a = points[i]!;
+    return { a, b, length: Math.abs(a.x - b.x) + Math.abs(a.y - b.y) };
+  });
+}
+
+/** Numbers after ISO 6786 beside the ports of valves. */
+function placePorts(labels: Labels, placed: Placed): void {
+  if (NAMED_INSIDE.has(placed.shape) || placed.shape === "reservoir" || placed.shape === "auxiliaryLoad") return;
+  for (const [key, spots] of Object.entries(placed.spots)) {
+    const port = key.slice(key.lastIndexOf(":") + 1);
+    const spot = spots[0];
+    if (!spot || spots.length > 1) continue;
+    labels.place({
+      id: `port.${key}`,
+      owner: placed.id,
+      kind: "port",
+      text: port,
+      sizePx: PORT_PX,
+      near: outside(spot, placed),
+      sides: spot.side === "l" || spot.side === "r" ? ["t", "b"] : ["r", "l"],
+      reachPx: 8,
+    });
+  }
+}
+
+/** A small box on the pipe just outside the port. */
+function outside(spot: Spot, placed: Placed): { x: number; y: number; w: number; h: number } {
+  const { box } = placed;
+  const at: Record<Side, Point> = {
+    l: { x: box.x - 7, y: spot.y },
+    r: { x: box.x + box.w + 7, y: spot.y },
+    t: { x: spot.x, y: box.y - 8 },
+    b: { x: spot.x, y: box.y + box.h + 8 },
+  };
+  return { x: at[spot.side].x - 4, y: at[spot.side].y - 4, w: 8, h: 8 };
 }

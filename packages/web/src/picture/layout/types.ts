@@ -47,6 +47,8 @@ export interface TextBox extends Box {
   lines: string[];
   sizePx: number;
   anchor: "start" | "middle" | "end";
+  /** The last line is the state of the part and changes. */
+  state?: boolean;
   /** Channel of a figure. */
   channel?: string;
 }

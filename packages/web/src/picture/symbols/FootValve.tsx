@@ -48,8 +48,8 @@ export function FootValve({ placed, part }: SymbolProps) {
         <g transform={`translate(0 ${2 * rows.lower}) scale(1 -1)`}>
           <Squares left={left} top={rows.lower - s / 2 - s} s={s} />
         </g>
+        <Zigzag x={mid} y={rows.lower + 1.5 * s} h={s / 2 - 2} />
       </g>
-      <Zigzag x={mid} y={rows.h - s / 2 + 1} h={s / 2 - 2} />
     </g>
   );
 }

@@ -1,10 +1,8 @@
 import { figure } from "../../live/figures.ts";
 import { usePicture } from "../pictureLive.ts";
 import { nameOf } from "../names.ts";
+import { NAMED_FROM } from "./tankWidth.ts";
 import type { SymbolProps } from "./symbolProps.ts";
-
-/** Width from which the name stands inside. */
-export const NAMED_FROM = 110;
 
 /** A tank, drawn as a capsule: name and pressure inside where there is room. */
 export function Tank({ placed, part }: SymbolProps) {

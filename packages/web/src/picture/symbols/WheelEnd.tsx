@@ -35,7 +35,7 @@ export function WheelEnd({ placed, part }: SymbolProps) {
   const parts = placed.parts.map((id) => picture.schematic.parts.find((p) => p.id === id)!);
   const service = parts.find((p) => p.kind === "serviceChamber") ?? part;
   const springPart = parts.find((p) => p.kind === "springChamber");
-  const g = wheelGeometry(placed.stance.detail ?? "full", !!springPart, !!placed.stance.flip, 1);
+  const g = wheelGeometry(placed.stance.detail ?? "full", !!springPart, !!placed.stance.flip);
   const servicePort = inlet(service, false);
   return (
     <g transform={`translate(${placed.box.x} ${placed.box.y})`} class={`wheel c-${part.circuit}`}>

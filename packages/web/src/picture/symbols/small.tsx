@@ -210,7 +210,7 @@ export function MarkedSquare({ placed, part }: SymbolProps) {
   const group = useRef<SVGGElement>(null);
   useMoving(group, part);
   return (
-    <g ref={group} class="sym" transform={turned(placed)}>
+    <g ref={group} class="sym" transform={placed.stance.way ? `translate(${placed.box.x} ${placed.box.y}) ${wayTransform(placed.stance.way, 36)}` : turned(placed)}>
       <rect class="fill" x={2} y={2} width={32} height={32} />
       <Arrow x1={3} y1={18} x2={33} y2={18} />
       {part.kind === "loadSensing" ? <path class="thin" d="M6,31 L30,5" /> : <path class="thin" d="M9,2 L15,8 M15,2 L21,8 M21,2 L27,8" />}

@@ -20,12 +20,12 @@ export interface WheelGeometry {
 }
 
 /** Where everything of a wheel end stands, from the upper left corner of its box. */
-export function wheelGeometry(detail: WheelDetail, spring: boolean, flip: boolean, textScale: number): WheelGeometry {
+export function wheelGeometry(detail: WheelDetail, spring: boolean, flip: boolean): WheelGeometry {
   const size = wheelSizes(detail, spring);
   const chamberY = flip ? 0 : size.h - size.chamberH;
   const serviceX = spring ? size.half : 0;
   const base = { half: size.half, chamberW: size.chamberW, chamberH: size.chamberH, chamberY, serviceX };
-  if (detail === "compact") return compactGeometry(base, flip, size.h, textScale);
+  if (detail === "compact") return compactGeometry(base, flip, size.h);
   const x = size.chamberW + 20;
   const bar = { x, y: chamberY + 18, w: detail === "full" ? 90 : size.w - x, h: 12 };
   const right = bar.x + bar.w + 12;
@@ -42,14 +42,14 @@ export function wheelGeometry(detail: WheelDetail, spring: boolean, flip: boolea
 
 type Base = Pick<WheelGeometry, "half" | "chamberW" | "chamberH" | "chamberY" | "serviceX">;
 
-function compactGeometry(base: Base, flip: boolean, h: number, textScale: number): WheelGeometry {
+function compactGeometry(base: Base, flip: boolean, h: number): WheelGeometry {
   const rows = flip ? { figures: base.chamberH + 17, bar: base.chamberH + 24, name: h - 3 } : { figures: base.chamberY - 5, bar: 17, name: 12 };
   return {
     ...base,
-    figures: { y: rows.figures, sizePx: Math.min(18, 17 * textScale) },
-    name: { x: 0, y: rows.name, sizePx: 14 },
-    bar: { x: 0, y: rows.bar, w: 56, h: 10 },
-    stroke: { x: 62, y: rows.bar + 11, sizePx: 15 },
+    figures: { y: rows.figures, sizePx: 18 },
+    name: { x: 0, y: rows.name, sizePx: 15.5 },
+    bar: { x: 0, y: rows.bar, w: 66, h: 10 },
+    stroke: { x: 72, y: rows.bar + 11, sizePx: 17 },
     force: null,
     scale: false,
   };
