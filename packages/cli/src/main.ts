@@ -1,0 +1,51 @@
+import own from "../package.json" with { type: "json" };
+import { benchCommand } from "./bench.ts";
+import { checksCommand } from "./checks.ts";
+import { complain, say } from "./console.ts";
+import { HELP } from "./help.ts";
+import { EXIT, type ExitCode, Stop } from "./outcome.ts";
+import { runCommand } from "./run.ts";
+import { vehicleCommand } from "./vehicle.ts";
+
+type Command = (args: readonly string[]) => ExitCode | Promise<ExitCode>;
+
+const COMMANDS: Readonly<Record<string, Command>> = {
+  run: runCommand,
+  vehicle: vehicleCommand,
+  checks: checksCommand,
+  bench: benchCommand,
+};
+
+/** Runs the program; never throws. */
+export async function main(args: readonly string[]): Promise<ExitCode> {
+  try {
+    return await dispatch(args);
+  } catch (error) {
+    if (error instanceof Stop) {
+      for (const line of error.lines) complain(line);
+      return error.code;
+    }
+    complain(error instanceof Error ? (error.stack ?? error.message) : String(error));
+    return EXIT.failed;
+  }
+}
+
+function dispatch(args: readonly string[]): ExitCode | Promise<ExitCode> {
+  const [name, ...rest] = args;
+  if (name === "--version" || name === "-v") return shown(own.version);
+  if (name === undefined || name === "help" || args.includes("--help") || args.includes("-h")) {
+    return name === undefined ? refused("what shall be done?") : shown(HELP);
+  }
+  const command = Object.hasOwn(COMMANDS, name) ? COMMANDS[name] : undefined;
+  return command ? command(rest) : refused(`"${name}" is no command`);
+}
+
+function shown(text: string): ExitCode {
+  say(text);
+  return EXIT.ok;
+}
+
+function refused(why: string): ExitCode {
+  complain(`${why}\n\n${HELP}`);
+  return EXIT.badInput;
+}
