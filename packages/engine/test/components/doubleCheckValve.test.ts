@@ -59,7 +59,9 @@ describe("double check valve", () => {
 
   it("traps no air when two equal circuits fall side by side", () => {
     const net = bench();
-    const [first, second, outlet] = ["first", "second", "outlet"].map((name) => volume(net, name, 5)) as never;
+    const first = volume(net, "first", 5);
+    const second = volume(net, "second", 5);
+    const outlet = volume(net, "outlet", 5);
     addDoubleCheckValve(net, "valve", { first, second, outlet }, { size: size(6), travelPa: 0.5 * PSI });
     addLeak(net, "first", first, size(1), []);
     addLeak(net, "second", second, size(1), []);
