@@ -75,7 +75,7 @@ export function addElectricCompressor(
     mix: mix(0, [motorRuns, 1]),
     timeConstantS: params.warmingS,
     initial: 0,
-    feedsBack: false,
+    feedsBack: true,
     scale: 1,
   });
   const speed = net.lag({
