@@ -8,6 +8,7 @@ export default defineConfig({
         extends: true,
         test: {
           name: "unit",
+          testTimeout: 60_000,
           include: ["packages/*/{src,test}/**/*.test.{ts,tsx}", "checks/{src,test}/**/*.test.ts", "bench/**/*.test.ts"],
         },
       },

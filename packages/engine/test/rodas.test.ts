@@ -1,8 +1,8 @@
 import { describe, expect, it } from "vitest";
-import { mix, Network, Simulation } from "../src/index.ts";
+import { mix, Network, REFERENCE_DENSITY, Simulation } from "../src/index.ts";
 import { GAMMA_AIR, GAS_CONSTANT } from "../src/numerics/gas.ts";
 import { Discrete } from "../src/run/discrete.ts";
-import { makePlan, massConductance } from "../src/run/plan.ts";
+import { makePlan } from "../src/run/plan.ts";
 import { startValues } from "../src/run/start.ts";
 import { Stepper } from "../src/run/stepper.ts";
 import { System } from "../src/run/system.ts";
@@ -29,7 +29,7 @@ function blowDown() {
 /** Adiabatic blow-down through a choked orifice in closed form: with g = 1.4, p = p0 (1 + 0.2 w0 t / m0)^-7. */
 function exactPressure(t: number): number {
   const m0 = (START_PA * 0.02) / (GAS_CONSTANT * AMBIENT.temperatureK);
-  const w0 = massConductance(2e-8) * START_PA;
+  const w0 = 2e-8 * REFERENCE_DENSITY * START_PA;
   return START_PA / (1 + (0.5 * (GAMMA_AIR - 1) * w0 * t) / m0) ** 7;
 }
 

@@ -1,6 +1,7 @@
 import type { ChannelSpec } from "../model/model.ts";
+import { type FlatMix, flattenMix, mixValue } from "./flatMix.ts";
 import { indexOf } from "./layout.ts";
-import { type FlatMix, flattenMix, mixValue, type Plan } from "./plan.ts";
+import type { Plan } from "./plan.ts";
 import type { System } from "./system.ts";
 
 /** Reads channels off the values of one instant. Never changes them. */

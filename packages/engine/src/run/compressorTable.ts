@@ -8,7 +8,8 @@ import {
 } from "../numerics/compression.ts";
 import { CP, GAS_CONSTANT } from "../numerics/gas.ts";
 import { indexOf } from "./layout.ts";
-import { type Plan, scatter } from "./plan.ts";
+import type { Plan } from "./plan.ts";
+import { scatter } from "./rowTable.ts";
 
 interface FlatCompressor {
   readonly node: number;

@@ -1,8 +1,9 @@
 import type { EngineModel } from "../model/model.ts";
 import { CURVES_PER_CONTROL } from "../model/network.ts";
 import { TICK_S } from "../time.ts";
+import { type FlatMix, flattenMix, mixValue } from "./flatMix.ts";
 import { indexOf } from "./layout.ts";
-import { type FlatMix, flattenMix, mixValue, type Plan } from "./plan.ts";
+import type { Plan } from "./plan.ts";
 
 /** One thing a person did: at this tick the control goes to this value (a ramp reaches it one tick later). */
 export interface ControlEntry {

@@ -1,4 +1,4 @@
-import type { FlatMix } from "./plan.ts";
+import type { FlatMix } from "./flatMix.ts";
 import type { Stepper } from "./stepper.ts";
 
 /** How closely an event is met, Pa of its mix: 1e-7 of an atmosphere. */

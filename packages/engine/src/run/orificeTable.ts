@@ -1,10 +1,18 @@
 import { ATMOSPHERE } from "../model/model.ts";
+import { REFERENCE_DENSITY } from "../numerics/gas.ts";
 import { FLOW_FACTOR_CODE, FLOW_FACTOR_SLOPE_CODE, flowFactor, flowFactorSlope } from "../numerics/orificeFlow.ts";
 import { ramp, rampCode, rampSlope, rampSlopeCode, smoothStep, smoothStepSlope } from "../numerics/smooth.ts";
 import { type CodeWriter, literal } from "../numerics/straightLine.ts";
 import type { AirState } from "./airState.ts";
+import { GATE_SLOTS, type GateTable } from "./gateTable.ts";
 import { indexOf } from "./layout.ts";
-import { GATE_SLOTS, type GateTable, massConductance, type Plan, scatter, scatterCode } from "./plan.ts";
+import type { Plan } from "./plan.ts";
+import { scatter, scatterCode } from "./rowTable.ts";
+
+/** Conductance as the flow formula wants it: kg/(s Pa). */
+function massConductance(sonicConductance: number): number {
+  return sonicConductance * REFERENCE_DENSITY;
+}
 
 /** Rounding where one pilot piston takes over from another, Pa. */
 export const PILOT_HANDOVER_PA = 1500;

@@ -1,7 +1,8 @@
 import { GAS_CONSTANT } from "../numerics/gas.ts";
 import { AirState } from "./airState.ts";
 import type { Discrete } from "./discrete.ts";
-import { flattenMix, mixValue, type Plan } from "./plan.ts";
+import { flattenMix, mixValue } from "./flatMix.ts";
+import type { Plan } from "./plan.ts";
 
 /** How a run begins. What is not named starts empty (atmospheric), at wall temperature, with controls and modes as the vehicle has them. */
 export interface StartState {
