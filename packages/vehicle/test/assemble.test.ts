@@ -205,7 +205,9 @@ describe("a fault", () => {
   ) {
     const assembly = assemble(subject, options);
     const simulation = atRest(assembly);
-    for (const [control, value] of Object.entries(controls)) simulation.setControl({ tick: 300, control, value });
+    for (const [control, value] of Object.entries(controls)) {
+      simulation.setControl({ tick: control === "pedal" ? 450 : 300, control, value });
+    }
     for (const [control, value] of onset) simulation.setControl({ tick: 200, control, value });
     simulation.advanceTo(190);
     const early = reader(assembly, simulation);

@@ -4,8 +4,8 @@ const CLOSES = "49 CFR 393.43 (from memory): between 45 and 20 psi";
 
 /** Tractor protection valve. */
 export const tractorProtection = part("tractorProtection", {
-  closes: typical("closes when the supply line falls to", "pressure", "psi", [5, 100], [35, 20, 45], CLOSES),
-  opens: typical("opens when the supply line has risen to", "pressure", "psi", [6, 120], [45, 30, 60]),
+  closes: typical("closes when the supply line falls to", "pressure", "psi", [5, 100], [30, 20, 45], CLOSES),
+  opens: typical("opens when the supply line has risen to", "pressure", "psi", [6, 120], [40, 30, 60]),
   conductance: typical("conductance of the service way", "conductance", "dm3/(s bar)", [0.5, 60], [8, 5, 12]),
 });
 
@@ -16,10 +16,10 @@ export const trailerSupplyControl = part("trailerSupplyControl", {
     "pressure",
     "psi",
     [5, 100],
-    [35, 20, 45],
+    [40, 20, 45],
     CLOSES,
   ),
-  holdsIn: typical("stays in only when its supply is above", "pressure", "psi", [5, 120], [40, 22, 55]),
+  holdsIn: typical("stays in only when the supply line is above", "pressure", "psi", [5, 120], [44, 22, 55]),
   conductance: typical("conductance", "conductance", "dm3/(s bar)", [0.2, 40], [1.6, 1, 3]),
 });
 
