@@ -5,10 +5,24 @@ import type { Schematic, SchematicLine, SchematicPart } from "./schematic.ts";
  * compressor through the dryer, the unloader line of the governor, safety valves and drain cocks on their tanks.
  */
 export function completed(schematic: Schematic): Schematic {
-  const parts = [...schematic.parts, ...drains(schematic)];
+  const parts = [...schematic.parts.filter((p) => p.kind !== "junction"), ...drains(schematic)];
   const added = [...sourcePipes(schematic), ...unloaderLines(schematic), ...safetyPipes(schematic), ...drainPipes(schematic)];
-  const lines = [...schematic.lines, ...added];
-  return { parts, lines };
+  return { parts, lines: withoutJunctions(schematic, [...schematic.lines, ...added]) };
+}
+
+/** A junction is no part: what leaves it leaves the part that feeds it. */
+function withoutJunctions(schematic: Schematic, lines: readonly SchematicLine[]): SchematicLine[] {
+  const junctions = new Set(schematic.parts.filter((p) => p.kind === "junction").map((p) => p.id));
+  const feeders = new Map(lines.filter((l) => junctions.has(l.to.part)).map((l) => [l.to.part, l]));
+  return lines
+    .filter((l) => !junctions.has(l.to.part))
+    .map((l) => {
+      const feeder = feeders.get(l.from.part);
+      if (!feeder) return l;
+      const pipes = lines.filter((o) => o.from.part === l.from.part && o.role === "pipe");
+      const flow = l.flow ?? (l.role === "pipe" && pipes.length === 1 ? feeder.flow : undefined);
+      return { ...l, from: feeder.from, ...(flow && { flow }) };
+    });
 }
 
 const drainId = (tank: SchematicPart) => `drain.${tank.id}`;

@@ -3,6 +3,7 @@ import { type Box, onTrack } from "./geometry.ts";
 import { type Plan, planFor, WHEEL_GAP } from "./plan.ts";
 import type { AxleEnds, Roles } from "./roles.ts";
 import { footRows, STACK_WIDTH, wheelSizes } from "./shapes.ts";
+import { placeRest } from "./rest.ts";
 import type { Sheet } from "./sheet.ts";
 import type { WheelDetail } from "./types.ts";
 
@@ -99,7 +100,7 @@ function placeBelow(sheet: Sheet, valve: SchematicPart | null, load: SchematicPa
   const y = from.y + from.h;
   const x = from.x + from.w - 18 - count * 48;
   if (valve) sheet.putMiddle(valve, x, y + 60, { way: "b" });
-  sheet.putMiddle(load, count === 0 ? x : x - 72, Math.min(y + 120, rows.bottom - 12));
+  sheet.putMiddle(load, x, Math.min(y + 120, rows.bottom - 12));
 }
 
 // Tanks: primary above, secondary below, any others between.
@@ -253,21 +254,4 @@ function placeTrailerValves(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows):
   all(roles, "trailerRelay", "trailer").forEach((relay, i) => {
     sheet.putMiddle(relay, x - i * 66, rows.mid + 72, { mirror: true, square: 24 });
   });
-}
-
-/** Whatever no rule has placed goes near the parts it is joined to. */
-function placeRest(sheet: Sheet, roles: Roles): void {
-  let left = roles.schematic.parts.filter((p) => !sheet.has(p.id) && p.kind !== "junction");
-  while (left.length > 0) {
-    const next = left.find((p) => placedNeighbours(sheet, roles, p.id).length > 0) ?? left[0]!;
-    const near = placedNeighbours(sheet, roles, next.id);
-    const x = near.length > 0 ? near.reduce((sum, n) => sum + n.box.x + n.box.w / 2, 0) / near.length : sheet.widthPx / 2;
-    const y = near.length > 0 ? near.reduce((sum, n) => sum + n.box.y + n.box.h / 2, 0) / near.length : sheet.heightPx / 2;
-    sheet.putNear(next, x, y, { square: 24 });
-    left = left.filter((p) => p !== next);
-  }
-}
-
-function placedNeighbours(sheet: Sheet, roles: Roles, id: string) {
-  return (roles.neighbours.get(id) ?? []).map((n) => sheet.of(n)).filter((p) => p !== undefined);
 }

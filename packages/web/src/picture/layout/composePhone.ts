@@ -1,6 +1,7 @@
 import type { SchematicPart } from "../schematic.ts";
 import { onTrack } from "./geometry.ts";
 import type { AxleEnds, Roles } from "./roles.ts";
+import { placeRest } from "./rest.ts";
 import { wheelSizes } from "./shapes.ts";
 import type { Sheet } from "./sheet.ts";
 
@@ -11,17 +12,27 @@ export interface NarrowPlan {
 }
 
 const SQUARE = 24;
-const SUPPLY_Y = 84;
-const TANKS_Y = 228;
-const CONTROLS_Y = 342;
+const SUPPLY_Y = 90;
+const TANKS_Y = 246;
+const CONTROLS_Y = 360;
 const AXLE_PITCH = 252;
 
 /** Height of the narrow sheet of a vehicle. */
 export function narrowPlan(roles: Roles): NarrowPlan {
-  const wheelsY = CONTROLS_Y + 174;
-  const axles = roles.rearAxles.length + roles.trailerAxles.length + (roles.frontAxle ? 1 : 0);
+  const wheelsY = controlsY(roles) + (find(roles, "handValve") ? 330 : 180);
+  const axles = [...roles.rearAxles, ...roles.trailerAxles, ...(roles.frontAxle ? [roles.frontAxle] : [])];
   const trailer = roles.trailerAxles.length > 0 ? 168 : 0;
-  return { wheelsY, heightPx: onTrack(wheelsY + axles * AXLE_PITCH + trailer + 12) };
+  const wheels = axles.reduce((sum, axle) => sum + pitchOf(roles, axle), 0);
+  return { wheelsY, heightPx: onTrack(wheelsY + wheels + trailer + 12) };
+}
+
+/** A third tank stands below the first two. */
+function controlsY(roles: Roles): number {
+  return CONTROLS_Y + (roles.serviceTanks.length > 2 ? 96 : 0);
+}
+
+function pitchOf(roles: Roles, axle: AxleEnds): number {
+  return roles.schematic.parts.some((p) => p.kind === "modulator" && p.axle === axle.axle) ? AXLE_PITCH + 66 : AXLE_PITCH;
 }
 
 /** Puts every part on a narrow sheet: supply, tanks, controls and axles below one another. */
@@ -32,16 +43,17 @@ export function composeNarrow(sheet: Sheet, roles: Roles): void {
   let y = narrowPlan(roles).wheelsY;
   for (const axle of [...(roles.frontAxle ? [roles.frontAxle] : []), ...roles.rearAxles]) {
     placeAxle(sheet, roles, axle, y);
-    y += AXLE_PITCH;
+    y += pitchOf(roles, axle);
   }
   if (roles.trailerAxles.length > 0) {
     placeTrailerTanks(sheet, roles, y);
     y += 168;
     for (const axle of roles.trailerAxles) {
       placeAxle(sheet, roles, axle, y);
-      y += AXLE_PITCH;
+      y += pitchOf(roles, axle);
     }
   }
+  placeRest(sheet, roles);
 }
 
 const find = (roles: Roles, kind: string): SchematicPart | undefined => roles.schematic.parts.find((p) => p.kind === kind && p.unit === "power");
@@ -52,24 +64,26 @@ function placeSupply(sheet: Sheet, roles: Roles): void {
   const governor = find(roles, "governor");
   const multi = find(roles, "multiCircuitValve");
   const valve = find(roles, "protectionValve");
-  const load = find(roles, "auxiliaryLoad");
   if (compressor) sheet.putMiddle(compressor, 48, SUPPLY_Y);
   if (dryer) sheet.putMiddle(dryer, 126, SUPPLY_Y);
   if (governor) sheet.putMiddle(governor, 168, SUPPLY_Y - 60);
   for (const tank of roles.supplyTanks) sheet.put(tank, 174, SUPPLY_Y - 24, { w: 96, h: 48 });
   if (multi) sheet.put(multi, roles.supplyTanks.length > 0 ? 288 : 192, SUPPLY_Y - 48, { w: 60, h: 96 });
   if (valve) sheet.putMiddle(valve, 312, SUPPLY_Y, { way: "r" });
-  if (load) sheet.putNear(load, 330, SUPPLY_Y + 54, {}, 12);
+  for (const load of roles.schematic.parts.filter((p) => p.kind === "auxiliaryLoad" && (roles.neighbours.get(p.id) ?? []).some((n) => sheet.has(n)))) {
+    sheet.putNear(load, 330, SUPPLY_Y + 54, {}, 12);
+  }
 }
 
 function placeTanks(sheet: Sheet, roles: Roles): void {
   roles.serviceTanks.forEach((tank, i) => {
-    const x = i === 0 ? 24 : i === 1 ? 222 : 126;
-    sheet.put(tank, x, TANKS_Y - 24 + (i > 1 ? 78 : 0), { w: 132, h: 48 });
+    const x = i === 0 ? 18 : i === 1 ? 216 : 126;
+    sheet.put(tank, x, TANKS_Y - 24 + (i > 1 ? 102 : 0), { w: 150, h: 48 });
   });
   for (const check of roles.schematic.parts.filter((p) => p.kind === "checkValve")) {
     const tank = (roles.neighbours.get(check.id) ?? []).map((id) => sheet.of(id)).find((p) => p && p.box.y > SUPPLY_Y);
-    if (tank) sheet.putMiddle(check, tank.box.x + (tank.box.x < 120 ? -6 : 6) + 12, TANKS_Y - 66, { way: "b" });
+    if (tank && tank.box.y > TANKS_Y) sheet.putMiddle(check, tank.box.x - 30, tank.box.y + 24, { way: "r" });
+    else if (tank) sheet.putMiddle(check, tank.box.x + (tank.box.x < 120 ? 6 : 18), TANKS_Y - 66, { way: "b" });
   }
   hang(sheet, roles);
 }
@@ -89,14 +103,20 @@ function hang(sheet: Sheet, roles: Roles): void {
 }
 
 function placeControls(sheet: Sheet, roles: Roles): void {
+  const y = controlsY(roles);
   const check = roles.schematic.parts.find((p) => p.kind === "doubleCheck" && p.circuit === "parking");
   const control = find(roles, "parkingControl");
   const foot = find(roles, "footValve");
   const trailer = find(roles, "trailerSupplyControl");
-  if (check) sheet.putMiddle(check, 60, CONTROLS_Y + 6, { way: "b" });
-  if (control) sheet.putMiddle(control, 96, CONTROLS_Y + 84, { square: SQUARE });
-  if (trailer) sheet.putMiddle(trailer, 180, CONTROLS_Y + 84, { square: SQUARE, mirror: true });
-  if (foot) sheet.put(foot, 264, CONTROLS_Y - 24, { square: SQUARE });
+  if (check) sheet.putMiddle(check, 60, y + 6, { way: "b" });
+  if (control) sheet.putMiddle(control, 96, y + 84, { square: SQUARE });
+  if (trailer) sheet.putMiddle(trailer, 192, y + 84, { square: SQUARE, mirror: true });
+  if (foot) sheet.put(foot, 264, y - 24, { square: SQUARE });
+  const hand = find(roles, "handValve");
+  if (hand) sheet.putMiddle(hand, 72, y + 222, { square: SQUARE });
+  const [both, withHand] = roles.schematic.parts.filter((p) => p.kind === "doubleCheck" && p.circuit === "trailerService");
+  if (both) sheet.putMiddle(both, 288, y + 192, { way: "b" });
+  if (withHand) sheet.putMiddle(withHand, 186, y + 252, { way: "b" });
 }
 
 /** Wheels side by side, ports up; the valves that feed them stand above. */
@@ -105,7 +125,10 @@ function placeAxle(sheet: Sheet, roles: Roles, axle: AxleEnds, y: number): void 
     const size = wheelSizes("compact", wheel.spring);
     const x = wheel.side === "left" ? 24 : 234;
     const [part, ...others] = wheel.parts;
-    sheet.put(part!, x, y + AXLE_PITCH - 24 - size.h, { detail: "compact", flip: true }, others, wheel.spring ? "springBrake" : "serviceBrake");
+    const top = y + pitchOf(roles, axle) - 24 - size.h;
+    const modulator = roles.schematic.parts.find((p) => p.kind === "modulator" && p.axle === axle.axle && p.side === wheel.side);
+    if (modulator) sheet.putMiddle(modulator, x + (wheel.spring ? 54 : 24), top - 42, { way: "b" });
+    sheet.put(part!, x, top, { detail: "compact", flip: true }, others, wheel.spring ? "springBrake" : "serviceBrake");
   }
   placeValvesOf(sheet, roles, axle, y + 54);
 }
@@ -117,7 +140,8 @@ function placeValvesOf(sheet: Sheet, roles: Roles, axle: AxleEnds, y: number): v
   const near = roles.schematic.parts.filter((p) => AXLE_VALVES.includes(p.kind) && !sheet.has(p.id) && reaches(roles, p.id, chambers));
   near.forEach((part, i) => {
     const x = near.length === 1 ? 186 : 126 + (i * 120) / Math.max(1, near.length - 1);
-    sheet.putNear(part, x, y, { square: SQUARE }, 12);
+    const outlets = part.kind === "trailerSpringValve" ? 2 : 1;
+    sheet.putNear(part, x, y, { square: SQUARE, outlets }, 12);
   });
 }
 

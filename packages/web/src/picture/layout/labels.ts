@@ -67,6 +67,14 @@ export class Labels {
     return false;
   }
 
+  /** Takes a text where it was meant to stand, if it is still free there. */
+  keep(text: TextBox): boolean {
+    if (!this.isFree(text)) return false;
+    this.texts.push(text);
+    this.taken.push(text);
+    return true;
+  }
+
   /** Whether nothing lies between a text and what it names. */
   private sees(near: Box, text: Box, side: string): boolean {
     const x = Math.max(near.x, text.x);

@@ -10,7 +10,7 @@ import { leastWidth } from "./plan.ts";
 import { type Roles, rolesOf } from "./roles.ts";
 import { layPipes } from "./route.ts";
 import { Sheet } from "./sheet.ts";
-import { placeTexts } from "./texts.ts";
+import { placeTexts, reserveNames } from "./texts.ts";
 import type { Layout, Pipe, Tee } from "./types.ts";
 
 /** Below this width the parts stand below one another. */
@@ -38,10 +38,15 @@ export function layoutOf(schematic: Schematic, widthPx: number, heightPx: number
   for (const scale of fitting.slice(0, TRIES)) {
     const namePx = scale > 0.97 ? 15.5 : Math.min(17, 14 / scale);
     const layout = draw(roles, widthPx / scale, heightPx / scale, namePx, (sheet) => composeWide(sheet, roles));
-    if (!best || layout.problems.length < best.problems.length) best = layout;
+    if (!best || badness(layout) < badness(best)) best = layout;
     if (best.problems.length === 0) break;
   }
   return best ?? draw(roles, least.w, least.h, 15.5, (sheet) => composeWide(sheet, roles));
+}
+
+/** A pipe that leads nowhere is worse than any number of missing names. */
+function badness(layout: Layout): number {
+  return layout.problems.reduce((sum, problem) => sum + (problem.startsWith("no way") ? 100 : 1), 0);
 }
 
 function draw(roles: Roles, widthPx: number, heightPx: number, namePx: number, compose: (sheet: Sheet) => void, wheelsY = 0): Layout {
@@ -52,6 +57,9 @@ function draw(roles: Roles, widthPx: number, heightPx: number, namePx: number, c
   const hung = new Set(schematic.lines.filter((l) => roles.attached.has(l.from.part) || roles.attached.has(l.to.part)).map((l) => l.id));
   const nets = netsOf(schematic, sheet, grid, hung);
   prepare(grid, sheet, nets);
+  const page = { x: 0, y: 0, w: sheet.widthPx, h: sheet.heightPx };
+  const wished = reserveNames(page, sheet, roles, namePx);
+  for (const name of wished) grid.discourage(name, 4, ON_A_NAME);
   const problems: string[] = [];
   const pipes: Pipe[] = [];
   const tees: Tee[] = [];
@@ -62,9 +70,8 @@ function draw(roles: Roles, widthPx: number, heightPx: number, namePx: number, c
     for (const key of tree.missing) problems.push(`no way for a pipe to ${key}`);
   });
   pipes.push(...stubs(schematic, sheet, hung));
-  const page = { x: 0, y: 0, w: sheet.widthPx, h: sheet.heightPx };
   const labels = new Labels(page, sheet.placed.map((p) => p.box), pipes);
-  problems.push(...placeTexts(labels, sheet, roles, nets, pipes, namePx));
+  problems.push(...placeTexts(labels, sheet, roles, nets, pipes, namePx, wished));
   return { widthPx: sheet.widthPx, heightPx: sheet.heightPx, placed: sheet.placed, pipes, tees, texts: labels.texts, wheelsY, problems };
 }
 
@@ -97,6 +104,7 @@ function stubs(schematic: Schematic, sheet: Sheet, hung: ReadonlySet<string>): P
 const BESIDE_SYMBOL = 5;
 const EDGE = 10;
 const OUTSIDE = 4;
+const ON_A_NAME = 10;
 /** Only the openings that a pipe likes best are kept free for it. */
 const RESERVED_UP_TO = 3;
 

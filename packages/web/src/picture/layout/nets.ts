@@ -23,10 +23,8 @@ type KeyOf = (line: SchematicLine, side: "from" | "to") => string;
 export function netsOf(schematic: Schematic, sheet: Sheet, grid: Grid, skip: ReadonlySet<string>): LineNet[] {
   const tanks = new Set(schematic.parts.filter((p) => p.kind === "reservoir").map((p) => p.id));
   const quick = new Set(schematic.parts.filter((p) => p.kind === "quickRelease").map((p) => p.id));
-  const junctions = new Set(schematic.parts.filter((p) => p.kind === "junction").map((p) => p.id));
   const keyOf: KeyOf = (line, side) => {
     const end = line[side];
-    if (junctions.has(end.part)) return end.part;
     // All outlets of a quick release valve pass the same air.
     if (quick.has(end.part) && end.port.startsWith("2")) return `${end.part}:out`;
     if (!tanks.has(end.part)) return `${end.part}:${end.port}`;
@@ -69,9 +67,7 @@ function netOf(lines: SchematicLine[], index: number, sheet: Sheet, grid: Grid, 
       const key = keyOf(line, side);
       keys.set(`${line.id}.${side}`, key);
       if (terminals.has(key)) continue;
-      const placed = sheet.of(end.part);
-      // A junction has no symbol: its pipes simply meet.
-      if (!placed) continue;
+      const placed = sheet.of(end.part)!;
       const list = preferred(placed.spots[`${end.part}:${end.port}`] ?? [], placed.shape, side).map((spot) => ({ spot, opening: openingOf(spot, placed, grid) }));
       spots.set(key, list);
       const several = key.endsWith(":out");

@@ -1,3 +1,4 @@
+import type { SchematicLine } from "../schematic.ts";
 import { type Point, TRACK } from "./geometry.ts";
 import type { Grid } from "./grid.ts";
 import type { LineNet } from "./nets.ts";
@@ -112,9 +113,15 @@ function pipeOf(
   const turn = first < second ? 1 : -1;
   const flows = (covers.get(key) ?? []).map((f) => ({ line: f.line, sign: (f.sign * turn) as 1 | -1 }));
   const lines = flows.map((f) => net.lines.find((l) => l.id === f.line)!);
-  const main = lines.find((l) => l.role === "pipe") ?? lines[0] ?? net.lines[0]!;
+  const main = leading(lines) ?? net.lines[0]!;
   const points = straightened([...stub(net, graph, first), ...run.map((c) => centre(c, grid)), ...stub(net, graph, run.at(-1)!).reverse()]);
   return { id: `${net.index}.${index}`, circuit: main.circuit, role: main.role, points, gaps: [], flows };
+}
+
+/** The line whose pattern a shared run takes: a pipe before a signal, a brake circuit before the auxiliary one. */
+function leading(lines: readonly SchematicLine[]): SchematicLine | undefined {
+  const pipes = lines.filter((l) => l.role === "pipe");
+  return pipes.find((l) => l.circuit !== "auxiliary") ?? pipes[0] ?? lines[0];
 }
 
 /** The last bit from the track to the drawn port. */

@@ -32,7 +32,7 @@ export const WHEEL_GAP = 24;
 /** The roomiest plan that fits the width; the closest one if none does. */
 export function planFor(roles: Roles, widthPx: number, heightPx: number): Plan {
   let plan = blocks(roles, CLOSENESS[0]!, widthPx);
-  for (const closeness of CLOSENESS) {
+  for (const closeness of allowed(roles)) {
     plan = blocks(roles, closeness, widthPx);
     if (plan.needPx <= widthPx) break;
   }
@@ -42,9 +42,15 @@ export function planFor(roles: Roles, widthPx: number, heightPx: number): Plan {
 
 const TALL = 402;
 
+/** A vehicle with two axles has no need to draw its wheels small. */
+function allowed(roles: Roles): readonly Closeness[] {
+  const small = roles.trailerAxles.length > 0 || roles.rearAxles.length > 1;
+  return small ? CLOSENESS : CLOSENESS.filter((c) => c.rear !== "compact");
+}
+
 /** Width below which the closest plan does not fit. */
 export function leastWidth(roles: Roles): number {
-  return blocks(roles, CLOSENESS.at(-1)!, 0).needPx;
+  return blocks(roles, allowed(roles).at(-1)!, 0).needPx;
 }
 
 function wheelsWidth(count: number, detail: WheelDetail, spring: boolean): number {
@@ -55,6 +61,7 @@ function blocks(roles: Roles, c: Closeness, widthPx: number): Plan {
   const joined = roles.trailerAxles.length > 0 || roles.schematic.parts.some((p) => p.kind === "tractorProtection");
   const withTractor = roles.schematic.parts.some((p) => p.unit === "power");
   const hand = roles.schematic.parts.some((p) => p.kind === "handValve" && p.unit === "power");
+  const modulating = roles.schematic.parts.some((p) => p.kind === "springBrakeModulatingValve");
   const tankW = c.roomy ? 180 : 150;
   const multi = roles.schematic.parts.some((p) => p.kind === "multiCircuitValve");
   const widths = {
@@ -63,7 +70,7 @@ function blocks(roles: Roles, c: Closeness, widthPx: number): Plan {
     joint: joined ? 108 : 0,
     supply: !withTractor ? 0 : c.roomy ? (multi ? 270 : 306) : 204,
     tanks: withTractor ? tankW + 24 : 0,
-    parking: withTractor ? (c.roomy ? 138 : 126) + (hand ? 84 : 0) : 0,
+    parking: withTractor ? (c.roomy ? 138 : 126) + (hand ? 84 : 0) + (modulating ? 30 : 0) : 0,
     rear: wheelsWidth(roles.rearAxles.length, c.rear, true) + 6,
     foot: withTractor ? (c.roomy ? 102 : 84) + (hand ? 54 : 0) : 0,
     front: roles.frontAxle ? wheelsWidth(1, c.front, false) : 0,

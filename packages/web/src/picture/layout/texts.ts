@@ -1,11 +1,11 @@
 import { nameOf } from "../names.ts";
 import { NAMED_FROM } from "../symbols/tankWidth.ts";
-import type { Point, Side } from "./geometry.ts";
-import type { Labels, Wish } from "./labels.ts";
+import type { Box, Point, Side } from "./geometry.ts";
+import { Labels, type Wish } from "./labels.ts";
 import type { LineNet } from "./nets.ts";
 import type { Roles } from "./roles.ts";
 import type { Sheet } from "./sheet.ts";
-import type { Pipe, Placed, Spot } from "./types.ts";
+import type { Pipe, Placed, Spot, TextBox } from "./types.ts";
 
 const NAMED_INSIDE = new Set(["springBrake", "serviceBrake", "drain"]);
 const STATE_OF: Record<string, string[]> = { compressor: ["unloaded"], electricCompressor: ["unloaded"] };
@@ -21,15 +21,50 @@ const SHOWN = new Set([
   "doubleCheck",
 ]);
 const FIGURE_PX = 19;
-const BESIDE = 72;
+const BESIDE = 120;
 const PORT_PX = 12;
 
-/** Names, node figures and port numbers of the sheet. Returns the names that found no room; the rest is left out. */
-export function placeTexts(labels: Labels, sheet: Sheet, roles: Roles, nets: readonly LineNet[], pipes: readonly Pipe[], sizePx: number): string[] {
-  const problems: string[] = [];
+/**
+ * Where names would stand if there were no pipes: the pipes are then laid round them where they can be. In front of each
+ * port some room is kept for its pipe.
+ */
+export function reserveNames(page: Box, sheet: Sheet, roles: Roles, sizePx: number): TextBox[] {
+  const labels = new Labels(page, sheet.placed.map((p) => p.box), []);
+  for (const placed of sheet.placed) {
+    for (const spots of Object.values(placed.spots)) for (const spot of spots.slice(0, spots.length > 4 ? 1 : 4)) labels.keepFree(exitOf(spot, placed.box));
+  }
   for (const placed of sheet.placed) {
     const wish = nameWish(placed, roles, sizePx);
-    if (!wish || labels.place(wish) || namedBeside(sheet, labels, placed)) continue;
+    if (wish) labels.place(wish);
+  }
+  return labels.texts;
+}
+
+const EXIT = 30;
+
+function exitOf(spot: Spot, box: Box): Box {
+  const half = 7;
+  if (spot.side === "l") return { x: box.x - EXIT, y: spot.y - half, w: EXIT, h: 2 * half };
+  if (spot.side === "r") return { x: box.x + box.w, y: spot.y - half, w: EXIT, h: 2 * half };
+  if (spot.side === "t") return { x: spot.x - half, y: box.y - EXIT, w: 2 * half, h: EXIT };
+  return { x: spot.x - half, y: box.y + box.h, w: 2 * half, h: EXIT };
+}
+
+/** Names, node figures and port numbers of the sheet. Returns the names that found no room; the rest is left out. */
+export function placeTexts(
+  labels: Labels,
+  sheet: Sheet,
+  roles: Roles,
+  nets: readonly LineNet[],
+  pipes: readonly Pipe[],
+  sizePx: number,
+  wished: readonly TextBox[],
+): string[] {
+  const problems: string[] = [];
+  const kept = new Set(wished.filter((name) => labels.keep(name)).map((name) => name.owner));
+  for (const placed of sheet.placed) {
+    const wish = kept.has(placed.id) ? null : nameWish(placed, roles, sizePx);
+    if (!wish || labels.place(wish) || labels.place({ ...wish, extra: [] }) || namedBeside(sheet, labels, placed)) continue;
     problems.push(`no room for the name of ${placed.id}`);
   }
   for (const net of nets) placeFigure(labels, net, roles, pipes);
