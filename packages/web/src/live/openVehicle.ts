@@ -7,6 +7,7 @@ import {
   fleet,
   loadVehicle,
   STANDARD_RIG,
+  type StartRequest,
   type Subject,
   writeOut,
 } from "@brakeyard/vehicle";
@@ -19,6 +20,7 @@ export interface Opened {
   info: OpenVehicle;
   assembly: Assembly;
   start: StartState;
+  request: StartRequest;
   /** Texts of the vehicle files, for the run file. */
   texts: string[];
 }
@@ -78,18 +80,24 @@ function subjectOf(complete: readonly CompleteVehicle[]): Subject | { problem: O
 function build(source: VehicleSource, subject: Subject, complete: CompleteVehicle[], notes: string[], texts: string[]): OpenResult {
   try {
     const assembly = assemble(subject);
-    const start = startOf(assembly, complete);
-    return { ok: true, assembly, start, texts, info: infoOf(source, assembly, start, complete, notes) };
+    const request = requestOf(assembly, complete);
+    const start = assembly.start(request);
+    return { ok: true, assembly, start, request, texts, info: infoOf(source, assembly, start, complete, notes) };
   } catch (error) {
     if (error instanceof AssemblyError) return refuse(error.subject, error.message, error.remedy);
     throw error;
   }
 }
 
-/** Built up to just above cut-in, parked, engine idling, trailer supplied, chocks in place. */
-function startOf(assembly: Assembly, complete: readonly CompleteVehicle[]): StartState {
+/** Engine speed that a start asks for, rpm; 0 for none. */
+export function chosenSpeed(request: StartRequest): number {
+  return request.engineRpm ?? 0;
+}
+
+/** Built up to just above cut-in, parked, engine idling, trailer not yet supplied, chocks in place. */
+function requestOf(assembly: Assembly, complete: readonly CompleteVehicle[]): StartRequest {
   const cutIn = complete.map((v) => v.air?.power?.supply.governor.cutIn.si).find((p) => p !== undefined);
-  return assembly.start({
+  return {
     otherTanksPa: cutIn === undefined ? USUAL_PA : cutIn + ABOVE_CUT_IN_PA,
     key: 1,
     engineRpm: assembly.speedsRpm?.idle ?? 0,
@@ -97,7 +105,7 @@ function startOf(assembly: Assembly, complete: readonly CompleteVehicle[]): Star
     trailerSupply: "out",
     ...(cutIn !== undefined && { loaded: true }),
     chocks: 1,
-  });
+  };
 }
 
 function infoOf(source: VehicleSource, assembly: Assembly, start: StartState, complete: CompleteVehicle[], notes: string[]): OpenVehicle {
