@@ -84,10 +84,10 @@ export const applicationPath = part("applicationPath", {
     [0.5, 60],
     [12, 8, 20],
   ),
-  controlLength: typical("pipe from the foot valve (control line of a relay)", "length", "m", [0.1, 40], [3, 1, 6]),
+  controlLength: typical("pipe from the foot valve (control line of a relay)", "length", "m", [0.1, 40], [2.5, 1, 6]),
   controlBore: typical("its bore", "length", "mm", [3, 20], [8, 6, 10]),
-  hoseLength: typical("pipe and hose from the valve to a chamber", "length", "m", [0.1, 20], [1.2, 0.5, 3]),
-  hoseBore: typical("its bore", "length", "mm", [4, 25], [10, 8, 13]),
+  hoseLength: typical("pipe and hose from the valve to a chamber", "length", "m", [0.1, 20], [0.9, 0.5, 2.5]),
+  hoseBore: typical("its bore", "length", "mm", [4, 25], [9.5, 8, 13]),
 });
 
 /** Load-sensing valve, when the axle has one. */
