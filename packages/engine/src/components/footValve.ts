@@ -66,7 +66,15 @@ export function addFootValve(net: Network, ports: FootValvePorts, params: FootVa
   }) as [Signal, Signal];
   const air = net.atmosphere.pressure;
   const half = params.hysteresisPa / 2;
-  const section = (name: string, supply: Port, delivery: Port, own: Mix, pair?: readonly [Mix, Mix]): void => {
+  const health = ports.exhaustHealth ? [ports.exhaustHealth] : [];
+  const section = (
+    name: string,
+    supply: Port,
+    delivery: Port,
+    own: Mix,
+    pair?: readonly [Mix, Mix],
+    alsoOut: readonly Orifice[] = [],
+  ): void => {
     const below = { offset: own.offset - half, terms: [...own.terms, { of: delivery.pressure, weight: -1 }] };
     const above = {
       offset: -own.offset - half,
@@ -77,15 +85,31 @@ export function addFootValve(net: Network, ports: FootValvePorts, params: FootVa
     });
     const exhaust: Orifice = net.orifice(`footValve.${name}.exhaust`, delivery, net.atmosphere, params.exhaust, {
       gates: [seat(params.seatPa, above, pair, -1)],
-      factors: ports.exhaustHealth ? [ports.exhaustHealth] : [],
+      factors: health,
     });
-    net.flowChannel(`footValve.${name}`, [inlet, 1], [exhaust, -1]);
-    net.flowChannel(`footValve.${name}.exhaust`, [exhaust, 1]);
+    const out = [exhaust, ...alsoOut];
+    net.flowChannel(`footValve.${name}`, [inlet, 1], ...out.map((path) => [path, -1] as const));
+    net.flowChannel(`footValve.${name}.exhaust`, ...out.map((path) => [path, 1] as const));
   };
   section("primary", ports.primarySupply, ports.primaryDelivery, mix(0, [primary, 1], [air, 1]));
   const pushedByPrimary = mix(-params.secondaryLagPa, [ports.primaryDelivery.pressure, 1]);
   const pushedByPlunger = mix(-params.secondaryLagPa, [secondary, 1], [air, 1]);
-  section("secondary", ports.secondarySupply, ports.secondaryDelivery, mix(0), [pushedByPrimary, pushedByPlunger]);
+  // With the pedal up only primary air holds the secondary's exhaust shut, however wide its lap is.
+  const released = net.orifice(
+    "footValve.secondary.released",
+    ports.secondaryDelivery,
+    net.atmosphere,
+    params.exhaust,
+    {
+      gates: [
+        seat(-RELEASED_PA, mix(0, [primary, -1])),
+        seat(params.seatPa, mix(0, [ports.secondaryDelivery.pressure, 1], [ports.primaryDelivery.pressure, -1])),
+      ],
+      factors: health,
+    },
+  );
+  const pushed = [pushedByPrimary, pushedByPlunger] as const;
+  section("secondary", ports.secondarySupply, ports.secondaryDelivery, mix(0), pushed, [released]);
 }
 
 /** Hand valve for the trailer brakes: one graduated section. Declares the ramp control `handValve`, 0..1. */
