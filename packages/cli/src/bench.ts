@@ -8,9 +8,12 @@ import { EXIT, type ExitCode, Stop } from "./outcome.ts";
 
 /** What bench/speed/index.ts gives. */
 interface Bench {
-  measure(options: { quick: boolean; say(line: string): void }): Promise<{ readonly ok: boolean }>;
+  measure(options: { quick: boolean; root: string; say(line: string): void }): Promise<{ readonly ok: boolean }>;
   benchText(report: unknown): string;
 }
+
+/** The clone that this program was built in: it stands in packages/cli/dist. */
+const ROOT = fileURLToPath(new URL("../../../", import.meta.url));
 
 /** `brakeyard bench`: measures speed on this machine. It looks inside the engine, so it is built from the clone when asked for. */
 export async function benchCommand(args: readonly string[]): Promise<ExitCode> {
@@ -22,7 +25,7 @@ export async function benchCommand(args: readonly string[]): Promise<ExitCode> {
   const folder = mkdtempSync(path.join(tmpdir(), "brakeyard-bench-"));
   try {
     const bench = await builtBench(folder);
-    const report = await bench.measure({ quick: values.quick, say: complain });
+    const report = await bench.measure({ quick: values.quick, root: ROOT, say: complain });
     say(values.json ? JSON.stringify(report, null, 2) : bench.benchText(report));
     return report.ok ? EXIT.ok : EXIT.failed;
   } finally {
@@ -31,7 +34,7 @@ export async function benchCommand(args: readonly string[]): Promise<ExitCode> {
 }
 
 async function builtBench(folder: string): Promise<Bench> {
-  const entry = fileURLToPath(new URL("../../../bench/speed/index.ts", import.meta.url));
+  const entry = path.join(ROOT, "bench", "speed", "index.ts");
   if (!existsSync(entry))
     throw new Stop(["bench works in a clone of the repository: bench/speed is not here"], EXIT.failed);
   const outfile = path.join(folder, "bench.mjs");
