@@ -17,7 +17,7 @@ interface Rows {
 /** Puts every part of the vehicle on a wide sheet. */
 export function composeWide(sheet: Sheet, roles: Roles): Plan {
   const plan = planFor(roles, sheet.widthPx, sheet.heightPx);
-  const edge = roles.trailerAxles.length > 0 ? 48 : 36;
+  const edge = roles.towing ? 48 : 36;
   const rows = { top: edge, mid: onTrack(sheet.heightPx / 2), bottom: onTrack(sheet.heightPx - edge) };
   placeSupply(sheet, roles, plan, rows);
   placeTanks(sheet, roles, plan, rows);
@@ -86,7 +86,7 @@ function placeAuxiliary(sheet: Sheet, roles: Roles, rows: Rows): void {
     const count = counts.get(source ?? "") ?? 0;
     counts.set(source ?? "", count + 1);
     if (!from) continue;
-    if (from.box.y > rows.mid) placeAbove(sheet, valve, load, from.box.x + from.box.w - 42 - count * 60, from.box.y);
+    if (from.box.y > rows.mid) placeAbove(sheet, valve, load, from.box.x + from.box.w - 36 - count * 60, from.box.y);
     else placeBelow(sheet, valve, load, from.box, rows, count);
   }
 }
@@ -131,9 +131,9 @@ function placeHangers(sheet: Sheet, roles: Roles): void {
     const key = `${tankId}${below}`;
     const count = taken.get(key) ?? 0;
     taken.set(key, count + 1);
-    const step = tank.box.w < 100 ? -6 : tank.box.w < 110 ? 0 : 24;
+    const step = tank.box.w < 100 ? -6 : tank.box.w < 110 ? 0 : 18;
     const atEnd = part.kind === "safetyValve" && !top && !bottom;
-    const x = atEnd ? tank.box.x + tank.box.w - 30 : tank.box.x + step + count * 48;
+    const x = atEnd ? tank.box.x + tank.box.w - 30 : tank.box.x + step + count * 36;
     sheet.put(part, x, below ? tank.box.y + tank.box.h + 12 : tank.box.y - 36);
   }
 }
@@ -244,7 +244,7 @@ function placeJoint(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows): void {
   const foot = roles.schematic.parts.find((p) => p.kind === "footValve");
   const at = foot && sheet.of(foot.id);
   if (at && checks[0]) sheet.putMiddle(checks[0], at.box.x - 36, rows.mid + 84, { way: "r", mirror: true });
-  if (checks[1]) sheet.putMiddle(checks[1], plan.x.parking + 150, rows.mid + 138, { way: "b" });
+  if (checks[1]) sheet.putMiddle(checks[1], plan.x.parking + 150, rows.mid + 2 * plan.square + 12 + 84, { way: "b" });
 }
 
 function placeTrailerValves(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows): void {

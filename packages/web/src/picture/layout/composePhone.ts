@@ -12,16 +12,18 @@ export interface NarrowPlan {
 }
 
 const SQUARE = 24;
-const SUPPLY_Y = 90;
-const TANKS_Y = 246;
-const CONTROLS_Y = 360;
+const SUPPLY_Y = 96;
+const TANKS_Y = 276;
+const CONTROLS_Y = 390;
 const AXLE_PITCH = 252;
+const JOINT_HEIGHT = 210;
+const TRAILER_TANKS = 132;
 
 /** Height of the narrow sheet of a vehicle. */
 export function narrowPlan(roles: Roles): NarrowPlan {
-  const wheelsY = controlsY(roles) + (find(roles, "handValve") ? 330 : 180);
+  const wheelsY = controlsY(roles) + (find(roles, "handValve") ? 384 : 180);
   const axles = [...roles.rearAxles, ...roles.trailerAxles, ...(roles.frontAxle ? [roles.frontAxle] : [])];
-  const trailer = roles.trailerAxles.length > 0 ? 168 : 0;
+  const trailer = roles.towing ? JOINT_HEIGHT + (roles.trailerAxles.length > 0 ? TRAILER_TANKS : 0) : 0;
   const wheels = axles.reduce((sum, axle) => sum + pitchOf(roles, axle), 0);
   return { wheelsY, heightPx: onTrack(wheelsY + wheels + trailer + 12) };
 }
@@ -45,9 +47,11 @@ export function composeNarrow(sheet: Sheet, roles: Roles): void {
     placeAxle(sheet, roles, axle, y);
     y += pitchOf(roles, axle);
   }
-  if (roles.trailerAxles.length > 0) {
+  if (roles.towing) {
+    placeJoint(sheet, roles, y);
+    y += JOINT_HEIGHT;
     placeTrailerTanks(sheet, roles, y);
-    y += 168;
+    if (roles.trailerAxles.length > 0) y += TRAILER_TANKS;
     for (const axle of roles.trailerAxles) {
       placeAxle(sheet, roles, axle, y);
       y += pitchOf(roles, axle);
@@ -71,7 +75,7 @@ function placeSupply(sheet: Sheet, roles: Roles): void {
   if (multi) sheet.put(multi, roles.supplyTanks.length > 0 ? 288 : 192, SUPPLY_Y - 48, { w: 60, h: 96 });
   if (valve) sheet.putMiddle(valve, 312, SUPPLY_Y, { way: "r" });
   for (const load of roles.schematic.parts.filter((p) => p.kind === "auxiliaryLoad" && (roles.neighbours.get(p.id) ?? []).some((n) => sheet.has(n)))) {
-    sheet.putNear(load, 330, SUPPLY_Y + 54, {}, 12);
+    sheet.putNear(load, 330, SUPPLY_Y + 66, {}, 18);
   }
 }
 
@@ -113,10 +117,10 @@ function placeControls(sheet: Sheet, roles: Roles): void {
   if (trailer) sheet.putMiddle(trailer, 192, y + 84, { square: SQUARE, mirror: true });
   if (foot) sheet.put(foot, 264, y - 24, { square: SQUARE });
   const hand = find(roles, "handValve");
-  if (hand) sheet.putMiddle(hand, 72, y + 222, { square: SQUARE });
+  if (hand) sheet.putMiddle(hand, 72, y + 246, { square: SQUARE });
   const [both, withHand] = roles.schematic.parts.filter((p) => p.kind === "doubleCheck" && p.circuit === "trailerService");
-  if (both) sheet.putMiddle(both, 288, y + 192, { way: "b" });
-  if (withHand) sheet.putMiddle(withHand, 186, y + 252, { way: "b" });
+  if (both) sheet.putMiddle(both, 288, y + 204, { way: "b" });
+  if (withHand) sheet.putMiddle(withHand, 216, y + 300, { way: "b" });
 }
 
 /** Wheels side by side, ports up; the valves that feed them stand above. */
@@ -161,13 +165,19 @@ function reaches(roles: Roles, from: string, goals: ReadonlySet<string>): boolea
   return false;
 }
 
+function placeJoint(sheet: Sheet, roles: Roles, y: number): void {
+  const protection = find(roles, "tractorProtection");
+  const rig = roles.schematic.parts.find((p) => p.kind === "testRig");
+  if (protection) sheet.putMiddle(protection, 96, y + 72, { square: SQUARE });
+  if (rig) sheet.putMiddle(rig, 186, y + 60);
+  for (const coupling of roles.schematic.parts.filter((p) => p.kind === "coupling")) {
+    sheet.putMiddle(coupling, coupling.circuit === "trailerSupply" ? 276 : 156, y + 168, { way: "b" });
+  }
+}
+
 function placeTrailerTanks(sheet: Sheet, roles: Roles, y: number): void {
-  const couplings = roles.schematic.parts.filter((p) => p.kind === "coupling");
-  couplings.forEach((c, i) => {
-    sheet.putMiddle(c, 126 + i * 120, y + 24, { way: "b" });
-  });
   roles.trailerTanks.forEach((tank, i) => {
-    sheet.put(tank, 30 + i * 180, y + 84, { w: 132, h: 48 });
+    sheet.put(tank, 30 + i * 180, y + 36, { w: 132, h: 48 });
   });
   hang(sheet, roles);
 }

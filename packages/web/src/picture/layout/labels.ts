@@ -49,7 +49,7 @@ export class Labels {
 
   /** Places the text or says that there is no room. */
   place(wish: Wish): boolean {
-    return this.tryPlace(wish, true) || this.tryPlace(wish, false);
+    return this.tryPlace(wish, true) || this.tryPlace(wish, false) || (wish.kind === "name" && this.tryPlace(further(wish), false));
   }
 
   private tryPlace(wish: Wish, inSight: boolean): boolean {
@@ -95,6 +95,11 @@ export class Labels {
     this.texts.push({ ...box, id: wish.id, owner: wish.owner, kind: wish.kind, lines, sizePx: wish.sizePx, anchor, state, ...(wish.channel && { channel: wish.channel }) });
     this.taken.push({ x: box.x - CLEAR, y: box.y - 1, w: box.w + 2 * CLEAR, h: box.h + 2 });
   }
+}
+
+/** A name may stand rather far off before it is left out. */
+function further(wish: Wish): Wish {
+  return { ...wish, reachPx: 2 * (wish.reachPx ?? 40), sides: ["b", "t", "r", "l"] };
 }
 
 function shapesOf(wish: Wish): string[][] {

@@ -32,7 +32,7 @@ export function layoutOf(schematic: Schematic, widthPx: number, heightPx: number
     const plan = narrowPlan(roles);
     return draw(roles, 390, plan.heightPx, 14, (sheet) => composeNarrow(sheet, roles), plan.wheelsY);
   }
-  const least = { w: leastWidth(roles), h: roles.trailerAxles.length > 0 ? LEAST_HEIGHT_COMBINATION : LEAST_HEIGHT };
+  const least = { w: leastWidth(roles), h: roles.towing ? LEAST_HEIGHT_COMBINATION : LEAST_HEIGHT };
   const fitting = SCALES.filter((s) => widthPx / s >= least.w && heightPx / s >= least.h);
   let best: Layout | null = null;
   for (const scale of fitting.slice(0, TRIES)) {

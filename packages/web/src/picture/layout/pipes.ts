@@ -15,7 +15,7 @@ interface Graph {
 export function pipesOf(net: LineNet, tree: Tree, grid: Grid): { pipes: Pipe[]; tees: Tee[] } {
   const graph = graphOf(net, tree);
   const covers = coverage(net, graph);
-  const pipes: Pipe[] = [];
+  const pipes: Pipe[] = tree.paths.filter((path) => path.length === 1).flatMap((path) => shortPipe(net, path[0]!));
   const tees: Tee[] = [];
   const isEnd = (cell: number) => graph.terminals.has(cell) || graph.edges.get(cell)!.size !== 2;
   for (const [cell, next] of graph.edges) {
@@ -29,6 +29,19 @@ export function pipesOf(net: LineNet, tree: Tree, grid: Grid): { pipes: Pipe[]; 
   return { pipes, tees };
 }
 
+/** Two ports that open on the same cell are joined by one straight piece. */
+function shortPipe(net: LineNet, cell: number): Pipe[] {
+  const ends = net.terminals.filter((t) => t.openings.some((o) => o.cell === cell));
+  const [a, b] = ends;
+  if (!a || !b) return [];
+  const at = (key: string) => net.spots.get(key)!.find((s) => s.opening.cell === cell)!.spot;
+  const lines = net.lines.filter((l) => [a.key, b.key].includes(net.keys.get(`${l.id}.from`)!) && [a.key, b.key].includes(net.keys.get(`${l.id}.to`)!));
+  const main = leading(lines) ?? net.lines[0]!;
+  const flows = lines.map((l) => ({ line: l.id, sign: (net.keys.get(`${l.id}.from`) === a.key ? 1 : -1) as 1 | -1 }));
+  const points = [at(a.key), at(b.key)].map(({ x, y }) => ({ x, y }));
+  return [{ id: `${net.index}.short${cell}`, circuit: main.circuit, role: main.role, points, gaps: [], flows }];
+}
+
 function graphOf(net: LineNet, tree: Tree): Graph {
   const edges = new Map<number, Set<number>>();
   const terminals = new Map<number, string>();
@@ -38,8 +51,7 @@ function graphOf(net: LineNet, tree: Tree): Graph {
       link(path[i - 1]!, path[i]!);
       link(path[i]!, path[i - 1]!);
     }
-    if (path.length === 1 && !edges.has(path[0]!)) edges.set(path[0]!, new Set());
-    for (const end of [path[0]!, path.at(-1)!]) {
+    for (const end of path.length > 1 ? [path[0]!, path.at(-1)!] : []) {
       const terminal = net.terminals.find((t) => t.openings.some((o) => o.cell === end));
       if (terminal) terminals.set(end, terminal.key);
     }

@@ -44,7 +44,7 @@ const TALL = 402;
 
 /** A vehicle with two axles has no need to draw its wheels small. */
 function allowed(roles: Roles): readonly Closeness[] {
-  const small = roles.trailerAxles.length > 0 || roles.rearAxles.length > 1;
+  const small = roles.towing || roles.rearAxles.length > 1;
   return small ? CLOSENESS : CLOSENESS.filter((c) => c.rear !== "compact");
 }
 

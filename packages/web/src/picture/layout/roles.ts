@@ -17,6 +17,8 @@ export interface Roles {
   supplyTanks: SchematicPart[];
   serviceTanks: SchematicPart[];
   trailerTanks: SchematicPart[];
+  /** Whether it has the couplings of a tractor, or a trailer behind them. */
+  towing: boolean;
   /** Parts that hang on one tank, with that tank. */
   attached: Map<string, string>;
 }
@@ -40,6 +42,7 @@ export function rolesOf(schematic: Schematic): Roles {
     supplyTanks: tanks.filter((p) => p.unit === "power" && p.circuit === "supply"),
     serviceTanks: tanks.filter((p) => p.unit === "power" && p.circuit !== "supply"),
     trailerTanks: tanks.filter((p) => p.unit === "trailer"),
+    towing: schematic.parts.some((p) => p.kind === "tractorProtection" || p.unit === "trailer"),
     attached: hangersOf(parts, neighbours),
   };
 }

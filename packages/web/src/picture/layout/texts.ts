@@ -20,6 +20,8 @@ const SHOWN = new Set([
   "coupling",
   "doubleCheck",
 ]);
+/** Shapes that a reader knows again once one of them has been named. */
+const ONCE = new Set(["doubleCheck", "checkValve", "modulator", "protectionValve", "lowAirSwitch"]);
 const FIGURE_PX = 19;
 const BESIDE = 120;
 const PORT_PX = 12;
@@ -72,14 +74,14 @@ export function placeTexts(
   return problems;
 }
 
-/** Whether a symbol of the same shape stands close by with its name: one name is then enough for both. */
+/** Whether a symbol of the same shape carries the name, close by or, for plain ones, anywhere: one name is then enough. */
 function namedBeside(sheet: Sheet, labels: Labels, placed: Placed): boolean {
   const { box } = placed;
   return sheet.placed.some(
     (p) =>
       p !== placed &&
       p.shape === placed.shape &&
-      Math.abs(p.box.x - box.x) + Math.abs(p.box.y - box.y) < BESIDE &&
+      (ONCE.has(p.shape) || Math.abs(p.box.x - box.x) + Math.abs(p.box.y - box.y) < BESIDE) &&
       labels.texts.some((t) => t.owner === p.id && t.kind === "name"),
   );
 }
