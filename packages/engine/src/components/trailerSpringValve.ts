@@ -9,6 +9,7 @@ import { type FlowSize, gauge, type Network, type Port, type Signal } from "./sh
 export interface TrailerSpringValveParams {
   readonly springs: FlowSize;
   readonly springExhaust: FlowSize;
+  /** How far the springs stay below the line that fills them, Pa. Letting down needs none, or air would stay in them. */
   readonly crackPa: number;
   readonly seatPa: number;
   /** Reservoirs fill from this supply pressure on, Pa gauge; fully open `priorityWidthPa` later. */
@@ -29,7 +30,7 @@ export function addTrailerSpringValve(
     gates: [seat(params.seatPa, mix(-params.crackPa, [supply.pressure, 1], [springs.pressure, -1]))],
   });
   const vent = net.orifice(`${name}.exhaust`, springs, net.atmosphere, params.springExhaust, {
-    gates: [seat(params.seatPa, mix(-params.crackPa, [supply.pressure, -1], [springs.pressure, 1]))],
+    gates: [seat(params.seatPa, mix(0, [supply.pressure, -1], [springs.pressure, 1]))],
   });
   net.flowChannel(`${name}.springs`, [feed, 1], [vent, -1]);
   net.flowChannel(`${name}.exhaust`, [vent, 1]);
