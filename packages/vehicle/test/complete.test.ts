@@ -19,7 +19,7 @@ function values(at: any, found: any[] = []): any[] {
   return found;
 }
 
-describe("a complete vehicle", () => {
+describe("a complete vehicle", { timeout: 30_000 }, () => {
   const vehicle: CompleteVehicle = completeVehicle(loaded(JSON.stringify(minimalBus())));
   const front = vehicle.axles[0]?.brakes;
   const rear = vehicle.axles[1]?.brakes;

@@ -58,7 +58,7 @@ describe("docs/vehicle-file.md", () => {
   });
 });
 
-describe("docs/run-file.md", () => {
+describe("docs/run-file.md", { timeout: 30_000 }, () => {
   it.each(examples(runPage).map((text, i) => [i + 1, text]))(
     "example %i is accepted and runs to its end",
     (_number, text) => {

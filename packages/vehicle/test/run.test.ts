@@ -38,7 +38,7 @@ const combination = (run: Broken) => {
   run.trailer = { fleet: "harrow-ridge-semi" };
 };
 
-describe("a run file", () => {
+describe("a run file", { timeout: 30_000 }, () => {
   it("becomes a run that the engine takes as it is", () => {
     const loaded = loadRun(JSON.stringify(bus()), noFiles);
     if (!loaded.ok) throw new Error(JSON.stringify(loaded.problems));

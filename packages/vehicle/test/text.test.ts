@@ -57,7 +57,7 @@ describe("JSON text", () => {
   });
 });
 
-describe("what is not a vehicle file at all", () => {
+describe("what is not a vehicle file at all", { timeout: 30_000 }, () => {
   it.each([
     ["an empty text", ""],
     ["words", "the quick brown fox"],

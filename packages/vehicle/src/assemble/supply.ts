@@ -1,35 +1,10 @@
 import * as engine from "@brakeyard/engine";
-import { exp, log } from "@brakeyard/units";
 import { COMPRESSOR } from "../check/layout.ts";
-import type { CompletePower, CompleteReservoir, CompleteSupply, CompleteVehicle } from "../complete/complete.ts";
+import type { CompletePower, CompleteReservoir, CompleteSupply } from "../complete/complete.ts";
+import { addCompressor, type Drive } from "./compressor.ts";
 import type { Plant, Tap } from "./plant.ts";
 import { BODY_M3, cylinderWalls, pipe, SEAT_PA, valve } from "./sizes.ts";
 import type { Rest } from "./start.ts";
-
-/** Engine, key and compressor as signals. */
-export interface Drive {
-  readonly key: engine.Signal;
-  readonly speed: engine.Signal | undefined;
-}
-
-/** Key and engine; an electric vehicle has only the key. */
-export function addDrive(plant: Plant, vehicle: CompleteVehicle): Drive {
-  const speeds = vehicle.engineSpeeds;
-  if (!speeds) {
-    const key = plant.net.control({ id: "key", kind: "step", minimum: 0, maximum: 1, initial: 0, unit: "" })[0];
-    return { key: key as engine.Signal, speed: undefined };
-  }
-  return engine.addEngineSpeed(plant.net, {
-    idleRpm: speeds.idle.si,
-    maximumRpm: Math.max(speeds.governed.si, speeds.maximumRecommended.si),
-    crankRpm: speeds.crank.si,
-    firesAtRpm: FIRES_AT * speeds.crank.si,
-    timeConstantS: speeds.response.si,
-  });
-}
-
-/** An engine that cranks catches a little below full cranking speed. */
-const FIRES_AT = 0.85;
 
 /** Tank or circuit that the compressor feeds by itself, if it is only one and needs no check valve of its own. */
 function onlyTank(power: CompletePower, tanks: readonly CompleteReservoir[]): CompleteReservoir | undefined {
@@ -136,8 +111,10 @@ const COMPRESSED = { part: COMPRESSOR, number: "2", circuit: "supply" as const }
 
 /** Purge volumes are stubby: as long as one and a half diameters. */
 const PURGE_SLENDERNESS = 1.5;
+
 /** Desiccant bed and discharge check valve, m3/(s Pa): wide against what a compressor delivers. Common practice, no source */
 const THROUGH = 8e-8;
+
 const OUTLET_CHECK = { size: { conductance: THROUGH, criticalRatio: 0.3 }, crackPa: 0.3 * SEAT_PA, openingPa: SEAT_PA };
 
 function dischargeVolumeM3(supply: CompleteSupply): number {
@@ -160,61 +137,6 @@ function addDischarge(plant: Plant, supply: CompleteSupply, outlet: Tap): engine
   return discharge;
 }
 
-function addCompressor(
-  plant: Plant,
-  supply: CompleteSupply,
-  drive: Drive,
-  discharge: engine.Port,
-  loaded: engine.Signal,
-): void {
-  const { compressor } = supply;
-  const { displacement, clearance, intakeLoss, intakeWarming, condition } = compressor.values;
-  const params = {
-    displacementM3: displacement.si,
-    clearanceRatio: clearance.si,
-    intakeLossPa: intakeLoss.si,
-    intakeTemperatureK: plant.surroundings.temperatureK + intakeWarming.si,
-  };
-  const health = [healthOf(plant, condition.si)];
-  if (compressor.drive === "electric") {
-    const limits = dutyLimits(compressor.values.longestRun.si, compressor.values.coolingTime.si);
-    const motor = { ratedRpm: compressor.values.motorSpeed.si, runUpS: RUN_UP_S, ...limits };
-    engine.addElectricCompressor(
-      plant.net,
-      COMPRESSOR,
-      { discharge, wanted: loaded, key: drive.key, health },
-      { ...params, ...motor },
-    );
-  } else {
-    const speed = drive.speed as engine.Signal;
-    engine.addCompressor(
-      plant.net,
-      COMPRESSOR,
-      { discharge, speed, loaded, health },
-      { ...params, speedRatio: compressor.values.speedRatio.si },
-    );
-  }
-  drawCompressor(plant, supply);
-}
-
-/** Share of a new compressor's delivery that is left, less what a fault takes. */
-function healthOf(plant: Plant, condition: number): engine.Signal {
-  const weak = plant.faults.find("compressorWeak");
-  const terms: { weight: number; factors: readonly engine.Signal[] }[] = [{ weight: condition, factors: [] }];
-  if (weak) terms.push({ weight: -condition * weak.spec.lost, factors: [weak.signal] });
-  return plant.net.product({ name: "compressor.health", minimum: 0, terms });
-}
-
-const RUN_UP_S = 1;
-/** Warmth at which the motor stops itself; any share would do, since both times are given. */
-const STOPS_AT = 0.8;
-
-/** Warming and cooling with one time constant, so that it stops after the longest run and restarts after the rest. */
-function dutyLimits(longestRunS: number, coolingS: number) {
-  const warmingS = longestRunS / -log(1 - STOPS_AT);
-  return { warmingS, stopsAtWarmth: STOPS_AT, restartsAtWarmth: STOPS_AT * exp(-coolingS / warmingS) };
-}
-
 function drawGovernor(plant: Plant, supply: CompleteSupply, outlet: Tap): void {
   plant.sheet.part({
     id: "governor",
@@ -226,23 +148,4 @@ function drawGovernor(plant: Plant, supply: CompleteSupply, outlet: Tap): void {
     facts: { cutOut: supply.governor.cutOut, cutIn: supply.governor.cutIn },
   });
   plant.sheet.join(outlet, { part: "governor", port: "4" }, { role: "signal" });
-}
-
-function drawCompressor(plant: Plant, supply: CompleteSupply): void {
-  const electric = supply.compressor.drive === "electric";
-  const dried = supply.dryer.fitted.value === "yes";
-  const outlet = dried ? "dryer.sump" : "discharge";
-  plant.sheet.part({
-    id: COMPRESSOR,
-    kind: electric ? "electricCompressor" : "compressor",
-    label: "Compressor",
-    circuit: "supply",
-    ports: { 0: undefined, 2: outlet },
-    channels: {
-      flow: "flow.compressor",
-      speed: electric ? "compressor.speed" : "engine.speed",
-      position: "mode.governor.loaded",
-    },
-    facts: { displacement: supply.compressor.values.displacement },
-  });
 }

@@ -2,9 +2,9 @@ import * as engine from "@brakeyard/engine";
 import { SUPPLY_COUPLING } from "../check/layout.ts";
 import type { CompleteReservoir, CompleteTowed } from "../complete/complete.ts";
 import { addAxleValve } from "./axleValve.ts";
-import { addDirect, noteLine } from "./parking.ts";
 import type { Plant, Tap } from "./plant.ts";
 import { BODY_M3, pipe, SEAT_PA, valve } from "./sizes.ts";
+import { addDirect, noteLine } from "./springs.ts";
 import { EMPTY, type Rest } from "./start.ts";
 import { leadAxles, springChambers, TRAILER, type Unit } from "./unit.ts";
 

@@ -31,6 +31,7 @@ export interface Chamber {
 /** An axle that has brakes. */
 export type BrakedAxle = CompleteAxle & { readonly brakes: CompleteBrakes };
 
+/** Whether an axle has brakes. */
 export function isBraked(axle: CompleteAxle): axle is BrakedAxle {
   return axle.brakes !== null;
 }

@@ -58,6 +58,7 @@ function addChamber(plant: Plant, name: string, axle: BrakedAxle, side: Side, ai
   return { name, axle, brakes: axle.brakes, side, wheel, service, spring };
 }
 
+/** Whether a wheel end has a power spring. */
 export function hasSpring(wheel: Wheel): boolean {
   return wheel.springType.value !== "none";
 }
