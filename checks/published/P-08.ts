@@ -6,7 +6,7 @@ import { BENCH_AIR, bench, endlessStore } from "../src/parts.ts";
 import { PSI, Rig } from "../src/rig.ts";
 
 /** Free air delivered, ft3/min: volume of intake air at the state around the compressor. */
-function freeAirCfm(displacementM3: number, rpm: number, psi: number): number {
+export function freeAirCfm(displacementM3: number, rpm: number, psi: number): number {
   const net = bench(false);
   const one = net.product({ name: "one", minimum: 0, terms: [{ weight: 1, factors: [] }] });
   const speed = net.lag({
