@@ -11,7 +11,7 @@ function valveBench() {
   const supply = regulated(net, "supply");
   const service = regulated(net, "service");
   const coupling = volume(net, "coupling", 1);
-  const params = { closesPa: CLOSES * PSI, opensPa: OPENS * PSI, size: size(8) };
+  const params = { closesPa: CLOSES * PSI, opensPa: OPENS * PSI, size: size(8), quickRelease: size(8) };
   addTractorProtectionValve(net, "valve", { service, coupling, supply, failed: lever(net, "failed") }, params);
   return new Bench(net);
 }
@@ -24,14 +24,22 @@ describe("tractor protection valve", () => {
     expect(run.sweep("set.service", 60, 0, 0.5).wait(3).psi("coupling")).toBeLessThan(0.1);
   });
 
-  it("shuts it off both ways when the supply line is lost, above 20 psi", () => {
+  it("shuts the trailer off when the supply line is lost, above 20 psi: nothing more goes out", () => {
     const run = valveBench().sweep("set.supply", 0, 100, 0.5).sweep("set.service", 0, 60, 0.5).wait(2);
     run.sweep("set.supply", 100, 21, 0.5).wait(0.2);
     expect(run.read("opening.valve")).toBe(0);
     const held = run.psi("coupling");
-    expect(run.sweep("set.service", 60, 0, 0.5).wait(20).psi("coupling")).toBeCloseTo(held, 9);
+    expect(run.sweep("set.service", 60, 90, 0.5).wait(20).psi("coupling")).toBeCloseTo(held, 9);
     const empty = valveBench().sweep("set.service", 0, 60, 0.5).wait(20);
     expect(empty.psi("coupling")).toBe(0);
+  });
+
+  it("empties the trailer's line itself when the pedal comes up, quicker than back through the tractor", () => {
+    const run = valveBench().sweep("set.supply", 0, 100, 0.5).sweep("set.service", 0, 60, 0.5).wait(2);
+    run.sweep("set.service", 60, 0, 0.1).wait(0.05);
+    expect(run.read("flow.valve.exhaust")).toBeGreaterThan(0);
+    expect(-run.read("flow.valve")).toBeLessThan(run.read("flow.valve.exhaust") + 0.02);
+    expect(run.wait(3).psi("coupling")).toBeLessThan(0.5);
   });
 
   it("opens again with the supply line", () => {

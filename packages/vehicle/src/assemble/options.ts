@@ -12,7 +12,7 @@ export type LeakSize =
       /** Fall of pressure, Pa/s, at `atGaugePa`. */
       readonly ratePaPerS: number;
       readonly atGaugePa: number;
-      /** Volume whose pressure falls so; unless given, that of the tanks that the leak drains. */
+      /** Volume whose pressure falls so; unless given, that of the tanks that the leak drains, those that feed them included. */
       readonly volumeM3?: number;
     };
 

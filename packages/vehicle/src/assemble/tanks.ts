@@ -22,6 +22,12 @@ export function addTanks(plant: Plant, tanks: readonly CompleteReservoir[], pref
   for (const tank of tanks) addTank(plant, tank, tanks, prefix);
 }
 
+/** A tank and those that go down with it: what feeds it through check valves follows its fall. */
+function withFeeders(tank: CompleteReservoir, all: readonly CompleteReservoir[]): string[] {
+  const feeders = all.filter((one) => tank.fedFrom.includes(one.id));
+  return [tank.id, ...feeders.flatMap((one) => withFeeders(one, all))];
+}
+
 function addTank(plant: Plant, tank: CompleteReservoir, all: readonly CompleteReservoir[], prefix: string): void {
   const name = prefix + tank.id;
   const { values } = tank;
@@ -34,7 +40,8 @@ function addTank(plant: Plant, tank: CompleteReservoir, all: readonly CompleteRe
   });
   const rest: Rest = (start) => start.tank(name);
   plant.tankM3.set(name, values.volume.si);
-  plant.note(name, port, rest, [name]);
+  const drains = withFeeders(tank, all).map((id) => prefix + id);
+  plant.note(name, port, rest, drains);
   plant.offer(name, {
     port,
     node: name,
@@ -42,7 +49,7 @@ function addTank(plant: Plant, tank: CompleteReservoir, all: readonly CompleteRe
     number: "2",
     circuit: tankCircuit(tank.role),
     rest,
-    drains: [name],
+    drains,
   });
   if (tank.safetyValve) addSafetyValve(plant, name, port, tank.safetyValve);
   plant.sheet.part({

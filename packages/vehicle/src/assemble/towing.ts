@@ -135,7 +135,7 @@ function addServiceLine(plant: Plant, given: CompleteTrailerConnection, asked: T
     plant.net,
     "tractorProtection",
     { service: asked.port, coupling: behind, supply: supply.port, ...(failed && { failed }) },
-    { closesPa: closes.si, opensPa: opens.si, size: valve(conductance) },
+    { closesPa: closes.si, opensPa: opens.si, size: valve(conductance), quickRelease: valve(conductance) },
   );
   const port = plant.line("serviceCoupling", BODY_M3 + end, EMPTY, asked.drains);
   engine.addLine(plant.net, "trailerServiceLine", { from: behind, to: port }, size);
