@@ -24,7 +24,9 @@ export function Cab({ driver }: { driver: Driver }) {
       {driver.has("parking") || driver.has("trailerSupply") ? (
         <div class={driver.has("trailerSupply") ? "knobs two" : "knobs"}>
           {driver.has("parking") ? <Knob driver={driver} control="parking" name={text.cab.parking} /> : null}
-          {driver.has("trailerSupply") ? <Knob driver={driver} control="trailerSupply" name={text.cab.trailerSupply} /> : null}
+          {driver.has("trailerSupply") ? (
+            <Knob driver={driver} control="trailerSupply" name={text.cab.trailerSupply} />
+          ) : null}
         </div>
       ) : null}
       <HandValve driver={driver} />

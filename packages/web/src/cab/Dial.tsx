@@ -83,7 +83,13 @@ function Marks({ scale }: { scale: Scale }) {
     <>
       {steps.map((v) => {
         const major = Math.abs(v / scale.major - Math.round(v / scale.major)) < 1e-9;
-        return <path key={v} class={major ? "major" : "minor"} d={`M${at(v / scale.full, 95)} L${at(v / scale.full, major ? 82 : 88)}`} />;
+        return (
+          <path
+            key={v}
+            class={major ? "major" : "minor"}
+            d={`M${at(v / scale.full, 95)} L${at(v / scale.full, major ? 82 : 88)}`}
+          />
+        );
       })}
       {steps
         .filter((v) => Math.abs(v / scale.major - Math.round(v / scale.major)) < 1e-9)

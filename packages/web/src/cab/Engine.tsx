@@ -20,7 +20,13 @@ export function Engine({ driver }: { driver: Driver }) {
       </h2>
       <div class="pair">
         {driver.has("key") ? (
-          <button type="button" class="key" aria-pressed={keyOn} aria-label={`${text.cab.key} ${keyOn ? text.cab.on : text.cab.off}`} onClick={() => driver.toggle("key")}>
+          <button
+            type="button"
+            class="key"
+            aria-pressed={keyOn}
+            aria-label={`${text.cab.key} ${keyOn ? text.cab.on : text.cab.off}`}
+            onClick={() => driver.toggle("key")}
+          >
             {text.cab.key}
           </button>
         ) : null}
@@ -66,10 +72,20 @@ function Speed({ driver }: { driver: Driver }) {
         </span>
       </p>
       <div class="pair">
-        <button type="button" class="key" aria-label={`${text.cab.engine}: ${text.cab.slower}`} onClick={() => driver.engine(false)}>
+        <button
+          type="button"
+          class="key"
+          aria-label={`${text.cab.engine}: ${text.cab.slower}`}
+          onClick={() => driver.engine(false)}
+        >
           {text.cab.less}
         </button>
-        <button type="button" class="key" aria-label={`${text.cab.engine}: ${text.cab.faster}`} onClick={() => driver.engine(true)}>
+        <button
+          type="button"
+          class="key"
+          aria-label={`${text.cab.engine}: ${text.cab.faster}`}
+          onClick={() => driver.engine(true)}
+        >
           {text.cab.more}
         </button>
       </div>

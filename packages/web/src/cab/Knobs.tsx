@@ -21,7 +21,9 @@ export function Knob({ driver, control, name }: KnobProps) {
       <KnobPicture isIn={isIn} control={control} />
       <p class="state" role="status">
         {words[isIn ? 0 : 1]}
-        {control === "parking" && !isIn ? <span class="caution">{chocked ? text.cab.chocksIn : text.cab.chockFirst}</span> : null}
+        {control === "parking" && !isIn ? (
+          <span class="caution">{chocked ? text.cab.chocksIn : text.cab.chockFirst}</span>
+        ) : null}
       </p>
       <div class="pair">
         <button
@@ -36,7 +38,13 @@ export function Knob({ driver, control, name }: KnobProps) {
         >
           {text.cab.pushIn}
         </button>
-        <button type="button" class="key" aria-pressed={!isIn} aria-label={`${name}: ${text.cab.pullOut}`} onClick={() => driver.pullOut(control)}>
+        <button
+          type="button"
+          class="key"
+          aria-pressed={!isIn}
+          aria-label={`${name}: ${text.cab.pullOut}`}
+          onClick={() => driver.pullOut(control)}
+        >
           {text.cab.pullOut}
         </button>
       </div>
@@ -48,7 +56,8 @@ export function Knob({ driver, control, name }: KnobProps) {
 function KnobPicture({ isIn, control }: { isIn: boolean; control: string }) {
   const x = isIn ? 40 : 68;
   const phantom = isIn ? 68 : 40;
-  const face = control === "parking" ? "M112,18 l20,20 l-20,20 l-20,-20 Z" : "M104,19 h16 l11,11 v16 l-11,11 h-16 l-11,-11 v-16 Z";
+  const face =
+    control === "parking" ? "M112,18 l20,20 l-20,20 l-20,-20 Z" : "M104,19 h16 l11,11 v16 l-11,11 h-16 l-11,-11 v-16 Z";
   return (
     <svg class="knob-picture" viewBox="0 0 136 76" aria-hidden="true">
       <path class="panel" d="M24,4 V72" />
@@ -72,10 +81,20 @@ export function HandValve({ driver }: { driver: Driver }) {
       <h2>{text.cab.handValve}</h2>
       <p class="state">{text.cab.percent(at)}</p>
       <div class="four">
-        <button type="button" class="key" aria-label={`${text.cab.handValve}: ${text.cab.pressLess}`} onClick={() => driver.nudge("handValve", false)}>
+        <button
+          type="button"
+          class="key"
+          aria-label={`${text.cab.handValve}: ${text.cab.pressLess}`}
+          onClick={() => driver.nudge("handValve", false)}
+        >
           {text.cab.less}
         </button>
-        <button type="button" class="key" aria-label={`${text.cab.handValve}: ${text.cab.pressMore}`} onClick={() => driver.nudge("handValve", true)}>
+        <button
+          type="button"
+          class="key"
+          aria-label={`${text.cab.handValve}: ${text.cab.pressMore}`}
+          onClick={() => driver.nudge("handValve", true)}
+        >
           {text.cab.more}
         </button>
         <button

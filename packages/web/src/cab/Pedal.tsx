@@ -24,9 +24,15 @@ function PedalPicture({ driver }: { driver: Driver }) {
   return (
     <svg class="pedal-picture" viewBox="0 0 130 96" aria-hidden="true">
       <path class="ground" d="M0,92 H126" />
-      <path class="hatching" d="M6,92 l-6,4 M22,92 l-6,4 M38,92 l-6,4 M54,92 l-6,4 M70,92 l-6,4 M86,92 l-6,4 M102,92 l-6,4 M118,92 l-6,4" />
+      <path
+        class="hatching"
+        d="M6,92 l-6,4 M22,92 l-6,4 M38,92 l-6,4 M54,92 l-6,4 M70,92 l-6,4 M86,92 l-6,4 M102,92 l-6,4 M118,92 l-6,4"
+      />
       <rect class="body" x={48} y={70} width={16} height={22} />
-      <path class="phantom" d={`M16,82 L${16 + 92 * Math.cos((LIFTED * Math.PI) / 180)},${82 - 92 * Math.sin((LIFTED * Math.PI) / 180)}`} />
+      <path
+        class="phantom"
+        d={`M16,82 L${16 + 92 * Math.cos((LIFTED * Math.PI) / 180)},${82 - 92 * Math.sin((LIFTED * Math.PI) / 180)}`}
+      />
       <g ref={arm} transform={`rotate(${-LIFTED} 16 82)`}>
         <path class="arm" d="M16,82 H108" />
       </g>

@@ -1,6 +1,6 @@
 import { effect } from "@preact/signals";
-import { settings } from "../page/settings.ts";
 import type { Instruments } from "../live/instruments.ts";
+import { settings } from "../page/settings.ts";
 
 const PITCH_HZ = 880;
 const LOUDNESS = 0.12;

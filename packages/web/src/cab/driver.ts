@@ -1,9 +1,9 @@
 import { signal } from "@preact/signals";
-import { settings } from "../page/settings.ts";
 import type { LiveClient } from "../live/client.ts";
 import type { ControlInfo } from "../live/contract.ts";
-import { nudged, pedalSteps } from "./pedal.ts";
+import { settings } from "../page/settings.ts";
 import { text } from "../text/text.ts";
+import { nudged, pedalSteps } from "./pedal.ts";
 
 /** The person in the cab: what their hands and feet do to the controls. Every action is a plain setting of a control. */
 export class Driver {

@@ -39,7 +39,10 @@ export function askedFor(pedal: ControlInfo, travel: number): number {
 }
 
 export function pedalSteps(pedal: ControlInfo, unit: UnitName, full: string): PedalStep[] {
-  const marks = MARKS[unit].map((mark) => ({ label: String(mark), travel: travelFor(pedal, toSi("pressure", mark, unit)) }));
+  const marks = MARKS[unit].map((mark) => ({
+    label: String(mark),
+    travel: travelFor(pedal, toSi("pressure", mark, unit)),
+  }));
   return [{ label: "0", travel: pedal.minimum }, ...marks, { label: full, travel: pedal.maximum }];
 }
 

@@ -1,5 +1,14 @@
 import { batch, signal } from "@preact/signals";
-import type { FleetEntry, FromWorker, Line, LiveEvent, OpenVehicle, Problem, ToWorker, VehicleSource } from "./contract.ts";
+import type {
+  FleetEntry,
+  FromWorker,
+  Line,
+  LiveEvent,
+  OpenVehicle,
+  Problem,
+  ToWorker,
+  VehicleSource,
+} from "./contract.ts";
 import { Instruments } from "./instruments.ts";
 
 /** A vehicle file that was not taken. */

@@ -100,8 +100,5 @@ export interface Line<Out, In> {
   onmessage: ((event: { data: In }) => void) | null;
 }
 
-/** Speeds of time that the page offers, in model seconds per second. */
-export const PACES = [0, 0.1, 1, 10, 60] as const;
-
 /** Engine ticks in a second. */
 export const TICKS_PER_SECOND = 100;

@@ -25,19 +25,17 @@ const metricForce = rule("force", "kN", 0.1, 1);
 
 /** How each quantity is written under each choice of units. */
 const RULES: Record<Shown, Record<UnitName, Rule>> = {
-  pressure: { psi: rule("pressure", "psi", 1, 0), kPa: rule("pressure", "kPa", 5, 0), bar: rule("pressure", "bar", 0.1, 1) },
+  pressure: {
+    psi: rule("pressure", "psi", 1, 0),
+    kPa: rule("pressure", "kPa", 5, 0),
+    bar: rule("pressure", "bar", 0.1, 1),
+  },
   stroke: { psi: rule("length", "in", 0.01, 2), kPa: metricStroke, bar: metricStroke },
   force: { psi: rule("force", "lbf", 10, 0), kPa: metricForce, bar: metricForce },
 };
 
 export function ruleOf(shown: Shown): Rule {
   return RULES[shown][settings.unit.value];
-}
-
-/** Writes an SI value the way the page shows it. */
-export function written(shown: Shown, si: number): string {
-  const r = ruleOf(shown);
-  return (Math.round(si / r.stepSi) * r.step).toFixed(r.decimals);
 }
 
 /** A channel as text that changes only when the written figure does. Empty until the first frame. */

@@ -1,4 +1,4 @@
-import { type ReadonlySignal, signal, type Signal } from "@preact/signals";
+import { type ReadonlySignal, type Signal, signal } from "@preact/signals";
 
 /** Draws something from one frame. `value(index)` style access keeps it free of allocation. */
 export type Painter = (values: Float64Array, tick: number) => void;

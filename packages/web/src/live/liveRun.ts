@@ -1,5 +1,5 @@
-import { type ControlEntry, type EngineEvent, Simulation, type StartState } from "@brakeyard/engine";
 import type { EngineModel } from "@brakeyard/engine";
+import { type ControlEntry, type EngineEvent, Simulation, type StartState } from "@brakeyard/engine";
 import { TICKS_PER_SECOND } from "./contract.ts";
 
 /** Longest piece of wall time that one frame may turn into model time: a page that was away does not jump. */
@@ -62,7 +62,8 @@ export class LiveRun {
   set(control: string, value: number): void {
     const spec = this.simulation.model.controls.find((c) => c.id === control);
     if (!spec) throw new RangeError(`this vehicle has no control "${control}"`);
-    if (!(value >= spec.minimum && value <= spec.maximum)) throw new RangeError(`control "${control}" does not take ${value}`);
+    if (!(value >= spec.minimum && value <= spec.maximum))
+      throw new RangeError(`control "${control}" does not take ${value}`);
     if (spec.kind !== "ramp") this.pending.set(control, value);
     else {
       const step = HAND_PER_TICK * (spec.maximum - spec.minimum);
@@ -88,7 +89,13 @@ export class LiveRun {
     this.run(budgetMs, rows);
     const values = new Float64Array(this.row.length);
     this.simulation.sample(this.tick, values);
-    return { tick: this.tick, values, rows: Float64Array.from(rows), events: this.simulation.takeEvents(), stopped: this.stopped };
+    return {
+      tick: this.tick,
+      values,
+      rows: Float64Array.from(rows),
+      events: this.simulation.takeEvents(),
+      stopped: this.stopped,
+    };
   }
 
   /** Hash over every step taken, equal to that of the same log run without a page. */

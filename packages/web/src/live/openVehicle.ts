@@ -1,3 +1,4 @@
+import type { StartState } from "@brakeyard/engine";
 import {
   type Assembly,
   AssemblyError,
@@ -11,7 +12,6 @@ import {
   type Subject,
   writeOut,
 } from "@brakeyard/vehicle";
-import type { StartState } from "@brakeyard/engine";
 import type { ControlInfo, FleetEntry, OpenVehicle, Problem, VehicleSource } from "./contract.ts";
 
 /** A vehicle ready to run. */
@@ -40,7 +40,9 @@ export function fleetList(): FleetEntry[] {
   const pairs = fleet
     .filter((v) => v.kind === "tractor")
     .flatMap((t) =>
-      fleet.filter((v) => v.kind === "trailer").map((s) => ({ id: t.id + WITH + s.id, title: `${t.title} + ${s.title}` })),
+      fleet
+        .filter((v) => v.kind === "trailer")
+        .map((s) => ({ id: t.id + WITH + s.id, title: `${t.title} + ${s.title}` })),
     );
   return [...single, ...pairs];
 }
@@ -77,7 +79,13 @@ function subjectOf(complete: readonly CompleteVehicle[]): Subject | { problem: O
   return { problem: refuse("$.kind", `both files are of the kind ${first!.kind}`, remedy) };
 }
 
-function build(source: VehicleSource, subject: Subject, complete: CompleteVehicle[], notes: string[], texts: string[]): OpenResult {
+function build(
+  source: VehicleSource,
+  subject: Subject,
+  complete: CompleteVehicle[],
+  notes: string[],
+  texts: string[],
+): OpenResult {
   try {
     const assembly = assemble(subject);
     const request = requestOf(assembly, complete);
@@ -108,10 +116,17 @@ function requestOf(assembly: Assembly, complete: readonly CompleteVehicle[]): St
   };
 }
 
-function infoOf(source: VehicleSource, assembly: Assembly, start: StartState, complete: CompleteVehicle[], notes: string[]): OpenVehicle {
+function infoOf(
+  source: VehicleSource,
+  assembly: Assembly,
+  start: StartState,
+  complete: CompleteVehicle[],
+  notes: string[],
+): OpenVehicle {
   const { model } = assembly;
   const written = complete.map((v) => writeOut(v));
-  const chamber = assembly.chambers.find((c) => model.channels.some((ch) => ch.id === `springForce.${c}`)) ?? assembly.chambers[0];
+  const chamber =
+    assembly.chambers.find((c) => model.channels.some((ch) => ch.id === `springForce.${c}`)) ?? assembly.chambers[0];
   return {
     source,
     title: complete.map((v) => v.title).join(" + "),

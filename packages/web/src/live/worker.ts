@@ -23,7 +23,12 @@ function begin(vehicle: Opened): void {
 function open(source: VehicleSource): void {
   const result = openVehicle(source);
   if (result.ok) begin(result);
-  else line.postMessage({ type: "refused", name: source.from === "file" ? source.name : source.id, problems: result.problems });
+  else
+    line.postMessage({
+      type: "refused",
+      name: source.from === "file" ? source.name : source.id,
+      problems: result.problems,
+    });
 }
 
 function frame(elapsedMs: number): void {
@@ -35,20 +40,27 @@ function frame(elapsedMs: number): void {
 function take(message: ToWorker): void {
   switch (message.type) {
     case "open":
-      return open(message.source);
+      open(message.source);
+      break;
     case "reset":
-      return opened ? begin(opened) : undefined;
+      if (opened) begin(opened);
+      break;
     case "control":
-      return run?.set(message.control, message.value);
+      run?.set(message.control, message.value);
+      break;
     case "pace":
       pace = message.pace;
-      return run?.setPace(pace);
+      run?.setPace(pace);
+      break;
     case "tick":
-      return run?.step();
+      run?.step();
+      break;
     case "frame":
-      return frame(message.elapsedMs);
+      frame(message.elapsedMs);
+      break;
     case "saveRun":
       if (opened && run) line.postMessage({ type: "runSaved", ...runFileOf(opened, run) });
+      break;
   }
 }
 

@@ -31,9 +31,13 @@ export function App({ live }: { live: LiveClient }) {
   const refusal = live.refusal.value;
   return (
     <LiveContext.Provider value={live}>
-      <div class="page" data-view={settings.view.value} onDragOver={(e) => e.preventDefault()} onDrop={(e) => drop(e, live)}>
+      <div class="page" data-view={settings.view.value}>
         <Header onVehicles={() => setDoor("vehicles")} onKeys={() => setDoor("keys")} />
-        {vehicle ? <Yard live={live} driver={driver} store={store} /> : <p class="opening">{live.failure.value ? text.failed(live.failure.value) : text.opening}</p>}
+        {vehicle ? (
+          <Yard live={live} driver={driver} store={store} />
+        ) : (
+          <p class="opening">{live.failure.value ? text.failed(live.failure.value) : text.opening}</p>
+        )}
         {door === "vehicles" ? <Vehicles onClose={() => setDoor(null)} /> : null}
         {door === "keys" ? <Keys onClose={() => setDoor(null)} /> : null}
         {refusal ? <Refused refusal={refusal} /> : null}
@@ -74,7 +78,7 @@ const VIEWS: View[] = ["air", "wheels", "cab", "around", "traces"];
 /** Which of the pages stands below the picture; on a phone, which stands alone. */
 function Views({ driver }: { driver: Driver }) {
   return (
-    <div class="views" role="group" aria-label={text.views.choose}>
+    <nav class="views" aria-label={text.views.choose}>
       {VIEWS.map((view) => (
         <button
           key={view}
@@ -89,7 +93,7 @@ function Views({ driver }: { driver: Driver }) {
         </button>
       ))}
       {driver.has("chocks") ? <Chocks driver={driver} /> : null}
-    </div>
+    </nav>
   );
 }
 
@@ -122,10 +126,16 @@ function wire(live: LiveClient, driver: Driver, store: TraceStore, setDoor: (doo
   };
   const stopKeys = listenToKeys(live, driver, { vehicles: () => setDoor("vehicles"), keys: () => setDoor("keys") });
   const hide = () => live.forgetElapsed();
+  const dropped = (event: DragEvent) => drop(event, live);
+  const allow = (event: DragEvent) => event.preventDefault();
   document.addEventListener("visibilitychange", hide);
+  document.addEventListener("dragover", allow);
+  document.addEventListener("drop", dropped);
   return () => {
     stopKeys();
     silence();
     document.removeEventListener("visibilitychange", hide);
+    document.removeEventListener("dragover", allow);
+    document.removeEventListener("drop", dropped);
   };
 }

@@ -39,7 +39,13 @@ export function Dock({ driver }: { driver: Driver }) {
             >
               {text.cab.pushIn}
             </button>
-            <button type="button" class="key" aria-pressed={!isIn} aria-label={`${text.cab.parking}: ${text.cab.pullOut}`} onClick={() => driver.pullOut("parking")}>
+            <button
+              type="button"
+              class="key"
+              aria-pressed={!isIn}
+              aria-label={`${text.cab.parking}: ${text.cab.pullOut}`}
+              onClick={() => driver.pullOut("parking")}
+            >
               {text.cab.pullOut}
             </button>
           </div>

@@ -24,7 +24,9 @@ export function Header({ onVehicles, onKeys }: { onVehicles: () => void; onKeys:
         <button type="button" class="field vehicle" aria-haspopup="dialog" onClick={onVehicles}>
           <span>
             {text.header.vehicle}
-            {vehicle && vehicle.allValues > 0 ? <em> · {text.header.typical(vehicle.typicalValues, vehicle.allValues)}</em> : null}
+            {vehicle && vehicle.allValues > 0 ? (
+              <em> · {text.header.typical(vehicle.typicalValues, vehicle.allValues)}</em>
+            ) : null}
           </span>
           <b>{vehicle?.title ?? text.opening}</b>
         </button>

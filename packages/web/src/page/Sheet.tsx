@@ -1,8 +1,8 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import type { OpenVehicle } from "../live/contract.ts";
 import { Picture } from "../picture/Picture.tsx";
-import { settings } from "./settings.ts";
 import { text } from "../text/text.ts";
+import { settings } from "./settings.ts";
 
 interface Size {
   w: number;

@@ -9,7 +9,8 @@ export function clockText(tick: number): string {
   const hundredths = tick - s * TICKS_PER_SECOND;
   const two = (n: number) => String(n).padStart(2, "0");
   const minutes = Math.floor(s / 60);
-  const clock = minutes < 60 ? `${minutes}:${two(s % 60)}` : `${Math.floor(minutes / 60)}:${two(minutes % 60)}:${two(s % 60)}`;
+  const clock =
+    minutes < 60 ? `${minutes}:${two(s % 60)}` : `${Math.floor(minutes / 60)}:${two(minutes % 60)}:${two(s % 60)}`;
   return `${clock}.${two(hundredths)}`;
 }
 

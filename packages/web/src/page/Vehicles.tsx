@@ -1,6 +1,6 @@
 import { useRef } from "preact/hooks";
-import { useLive } from "../live/live.ts";
 import type { Refusal } from "../live/client.ts";
+import { useLive } from "../live/live.ts";
 import { text } from "../text/text.ts";
 import { Dialog } from "./Dialog.tsx";
 import { openFiles } from "./files.ts";
@@ -96,7 +96,9 @@ export function Refused({ refusal }: { refusal: Refusal }) {
           </li>
         ))}
       </ul>
-      {refusal.problems.length > shown.length ? <p>{text.vehicles.more(refusal.problems.length - shown.length)}</p> : null}
+      {refusal.problems.length > shown.length ? (
+        <p>{text.vehicles.more(refusal.problems.length - shown.length)}</p>
+      ) : null}
     </Dialog>
   );
 }

@@ -19,7 +19,12 @@ function isElsewhere(event: KeyboardEvent): boolean {
 /** Wires the keyboard. Returns how to take it off again. */
 export function listenToKeys(live: LiveClient, driver: Driver, doors: Doors): () => void {
   const down = keysDown(live, driver, doors);
-  const up: Record<string, () => void> = { " ": () => driver.liftOff(), s: () => driver.set("starter", 0), p: () => driver.letGo("parking"), t: () => driver.letGo("trailerSupply") };
+  const up: Record<string, () => void> = {
+    " ": () => driver.liftOff(),
+    s: () => driver.set("starter", 0),
+    p: () => driver.letGo("parking"),
+    t: () => driver.letGo("trailerSupply"),
+  };
   const onDown = (event: KeyboardEvent) => {
     if (isElsewhere(event) || event.repeat) return;
     // A focused button keeps its own space bar.
@@ -45,7 +50,8 @@ function keysDown(live: LiveClient, driver: Driver, doors: Doors): Record<string
     const pedal = driver.info("pedal");
     if (pedal) driver.press(pedalSteps(pedal, settings.unit.value, text.cab.full)[i]!.travel);
   };
-  const pushPull = (control: string) => () => (live.instruments.last(`control.${control}`) > 0.5 ? driver.pullOut(control) : driver.pushIn(control));
+  const pushPull = (control: string) => () =>
+    live.instruments.last(`control.${control}`) > 0.5 ? driver.pullOut(control) : driver.pushIn(control);
   const pace = (p: number) => () => live.setPace(live.pace.value === p ? 1 : p);
   return {
     " ": () => driver.pressLast(),

@@ -21,7 +21,9 @@ const prefersDark = () => matchMedia("(prefers-color-scheme: dark)").matches;
 /** What a person chose about the page. None of it changes the run. */
 export const settings = {
   unit: signal<UnitName>(saved.unit === "kPa" || saved.unit === "bar" ? saved.unit : "psi"),
-  theme: signal<Theme>(saved.theme === "dark" || saved.theme === "light" ? saved.theme : prefersDark() ? "dark" : "light"),
+  theme: signal<Theme>(
+    saved.theme === "dark" || saved.theme === "light" ? saved.theme : prefersDark() ? "dark" : "light",
+  ),
   /** Whether the picture shows what is true inside, or only what a driver could know. */
   truth: signal(saved.truth !== false),
   /** The buzzer is heard only after someone allowed it on this page. */

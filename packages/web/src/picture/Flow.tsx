@@ -29,7 +29,9 @@ export function Flow({ pipes }: { pipes: readonly Pipe[] }) {
   const picture = usePicture();
   useEffect(() => {
     const still = matchMedia("(prefers-reduced-motion: reduce)").matches;
-    const moving = pipes.map((pipe, i) => movingOf(pipe, group.current!.children[i] as SVGPathElement, (id) => picture.flowIndex(id)));
+    const moving = pipes.map((pipe, i) =>
+      movingOf(pipe, group.current!.children[i] as SVGPathElement, (id) => picture.flowIndex(id)),
+    );
     let lastTick = -1;
     return picture.instruments.paint((values, tick) => {
       const elapsedS = lastTick < 0 || still ? 0 : (tick - lastTick) / TICKS_PER_SECOND;
@@ -54,7 +56,15 @@ function movingOf(pipe: Pipe, path: SVGPathElement, indexOf: (line: string) => n
     lengths.push(Math.abs(a.x - b.x) + Math.abs(a.y - b.y));
   }
   const flows = pipe.flows.map((f) => ({ index: indexOf(f.line), sign: f.sign })).filter((f) => f.index >= 0);
-  return { path, flows, lengths, points: pipe.points, total: lengths.reduce((a, b) => a + b, 0), offset: 0, drawn: false };
+  return {
+    path,
+    flows,
+    lengths,
+    points: pipe.points,
+    total: lengths.reduce((a, b) => a + b, 0),
+    offset: 0,
+    drawn: false,
+  };
 }
 
 function draw(m: Moving, values: Float64Array, elapsedS: number): void {

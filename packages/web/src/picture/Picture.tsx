@@ -26,6 +26,12 @@ export function Picture({ vehicle, widthPx, heightPx }: { vehicle: OpenVehicle; 
         aria-label={text.picture.label(vehicle.title)}
       >
         {layout.wheelsY > 0 ? <rect class="wheels-anchor" x={0} y={layout.wheelsY} width={1} height={1} /> : null}
+        {layout.dividerX > 0 ? (
+          <path
+            class="divider"
+            d={`M${layout.dividerX},0 V26 M${layout.dividerX},${layout.heightPx} V${layout.heightPx - 26}`}
+          />
+        ) : null}
         <Pipes pipes={layout.pipes} tees={layout.tees} />
         <Symbols layout={layout} />
         <Flow pipes={layout.pipes} />
@@ -97,5 +103,5 @@ function CompressorState({ part }: { part: string }) {
   const loaded = instruments.watch(channels.position, 1).value === 1;
   const words = text.picture.state;
   if (!turning) return <>{words.stopped}</>;
-  return loaded ? <tspan class="moving-text">{words.loading}</tspan> : <>{words.unloaded}</>;
+  return loaded ? <tspan class="moving-text">{words.loading}</tspan> : words.unloaded;
 }

@@ -11,7 +11,11 @@ export function Pipes({ pipes, tees }: { pipes: readonly Pipe[]; tees: readonly 
       {nets.map(([net, group]) => (
         <g key={net}>
           {group.map((p) => (
-            <path key={p.id} class={p.role === "signal" || FINE.has(p.circuit) ? "halo fine" : "halo"} d={pathOf(trimmed(p.points))} />
+            <path
+              key={p.id}
+              class={p.role === "signal" || FINE.has(p.circuit) ? "halo fine" : "halo"}
+              d={pathOf(trimmed(p.points))}
+            />
           ))}
           {group.map((p) => (
             <PipeInk key={p.id} pipe={p} />

@@ -6,7 +6,12 @@ import type { Schematic, SchematicLine, SchematicPart } from "./schematic.ts";
  */
 export function completed(schematic: Schematic): Schematic {
   const parts = [...schematic.parts.filter((p) => p.kind !== "junction"), ...drains(schematic)];
-  const added = [...sourcePipes(schematic), ...unloaderLines(schematic), ...safetyPipes(schematic), ...drainPipes(schematic)];
+  const added = [
+    ...sourcePipes(schematic),
+    ...unloaderLines(schematic),
+    ...safetyPipes(schematic),
+    ...drainPipes(schematic),
+  ];
   return { parts, lines: withoutJunctions(schematic, [...schematic.lines, ...added]) };
 }
 
@@ -28,7 +33,9 @@ function withoutJunctions(schematic: Schematic, lines: readonly SchematicLine[])
 const drainId = (tank: SchematicPart) => `drain.${tank.id}`;
 
 function drainable(schematic: Schematic): SchematicPart[] {
-  return schematic.parts.filter((p) => p.kind === "reservoir" && p.channels.drain && !schematic.parts.some((d) => d.id === drainId(p)));
+  return schematic.parts.filter(
+    (p) => p.kind === "reservoir" && p.channels.drain && !schematic.parts.some((d) => d.id === drainId(p)),
+  );
 }
 
 function drains(schematic: Schematic): SchematicPart[] {
@@ -58,7 +65,13 @@ function safetyPipes(schematic: Schematic): SchematicLine[] {
     });
 }
 
-function pipe(from: SchematicPart, fromPort: string, to: { id: string }, toPort: string, extra: Partial<SchematicLine> = {}): SchematicLine {
+function pipe(
+  from: SchematicPart,
+  fromPort: string,
+  to: { id: string },
+  toPort: string,
+  extra: Partial<SchematicLine> = {},
+): SchematicLine {
   return {
     id: `${from.id}.${fromPort}-${to.id}.${toPort}`,
     from: { part: from.id, port: fromPort },
@@ -70,10 +83,17 @@ function pipe(from: SchematicPart, fromPort: string, to: { id: string }, toPort:
 }
 
 /** The part, other than `self`, that shows the same pressure at one of its ports as `self` does at `port`. */
-function sharing(schematic: Schematic, self: SchematicPart, port: string, kinds: readonly string[]): SchematicPart | undefined {
+function sharing(
+  schematic: Schematic,
+  self: SchematicPart,
+  port: string,
+  kinds: readonly string[],
+): SchematicPart | undefined {
   const node = self.ports[port]?.pressure;
   if (node === undefined) return undefined;
-  return schematic.parts.find((p) => kinds.includes(p.kind) && p !== self && Object.values(p.ports).some((q) => q.pressure === node));
+  return schematic.parts.find(
+    (p) => kinds.includes(p.kind) && p !== self && Object.values(p.ports).some((q) => q.pressure === node),
+  );
 }
 
 function sourcePipes(schematic: Schematic): SchematicLine[] {

@@ -45,8 +45,10 @@ export const en = {
       emergencyValve: "Emergency valve",
       testRig: "Test rig",
     } as Record<string, string>,
+    trailerTank: (name: string) => `Trailer ${name.charAt(0).toLowerCase()}${name.slice(1)}`,
+    units: { power: "Tractor", trailer: "Trailer" },
     axleRelay: (axle: string) => `${axle} relay`,
-    legend: { moving: "moving now", signal: "signal", typical: "rests on typical values" },
+    legend: { moving: "moving now", signal: "signal", typical: "typical value" },
     circuits: {
       supply: "Supply",
       primary: "Primary",

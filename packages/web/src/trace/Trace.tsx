@@ -82,7 +82,7 @@ function TraceNames() {
 
 function Spans() {
   return (
-    <div class="spans" role="group" aria-label={text.trace.span}>
+    <section class="spans" aria-label={text.trace.span}>
       {SPANS.map((s) => (
         <button
           key={s}
@@ -95,6 +95,6 @@ function Spans() {
           {s < 60 ? `${s} ${text.trace.seconds}` : `${s / 60} min`}
         </button>
       ))}
-    </div>
+    </section>
   );
 }

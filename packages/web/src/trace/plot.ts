@@ -100,7 +100,13 @@ export class Plot {
 
   private options(width: number, height: number): uPlot.Options {
     const { inks } = this;
-    const axis = { font: FIGURES, stroke: inks.ink2, ticks: { show: false }, grid: { stroke: inks.hair, width: 1 }, gap: 4 };
+    const axis = {
+      font: FIGURES,
+      stroke: inks.ink2,
+      ticks: { show: false },
+      grid: { stroke: inks.hair, width: 1 },
+      gap: 4,
+    };
     return {
       width,
       height,
@@ -110,7 +116,14 @@ export class Plot {
       axes: [
         { ...axis, size: 26, splits: () => this.timeMarks(), values: (_u, splits) => this.times(splits) },
         { ...axis, scale: "tank", size: 46, splits: () => this.tankMarks() },
-        { ...axis, scale: "foot", size: 0, side: 3, splits: () => [0, this.lanes.foot / 2, this.lanes.foot], values: () => [] },
+        {
+          ...axis,
+          scale: "foot",
+          size: 0,
+          side: 3,
+          splits: () => [0, this.lanes.foot / 2, this.lanes.foot],
+          values: () => [],
+        },
       ],
       series: [
         {},

@@ -1,9 +1,9 @@
 import type { SchematicPart } from "../schematic.ts";
 import { type Box, onTrack } from "./geometry.ts";
 import { type Plan, planFor, WHEEL_GAP } from "./plan.ts";
+import { placeRest } from "./rest.ts";
 import type { AxleEnds, Roles } from "./roles.ts";
 import { footRows, STACK_WIDTH, wheelSizes } from "./shapes.ts";
-import { placeRest } from "./rest.ts";
 import type { Sheet } from "./sheet.ts";
 import type { WheelDetail } from "./types.ts";
 
@@ -96,7 +96,14 @@ function placeAbove(sheet: Sheet, valve: SchematicPart | null, load: SchematicPa
   sheet.putMiddle(load, x, y - 102);
 }
 
-function placeBelow(sheet: Sheet, valve: SchematicPart | null, load: SchematicPart, from: Box, rows: Rows, count: number): void {
+function placeBelow(
+  sheet: Sheet,
+  valve: SchematicPart | null,
+  load: SchematicPart,
+  from: Box,
+  rows: Rows,
+  count: number,
+): void {
   const y = from.y + from.h;
   const x = from.x + from.w - 18 - count * 48;
   if (valve) sheet.putMiddle(valve, x, y + 60, { way: "b" });
@@ -192,7 +199,12 @@ function placeAxleValves(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows): vo
 }
 
 /** Service and spring ports of the wheel ends that a valve feeds, directly or through smaller valves. */
-function fedWheels(sheet: Sheet, roles: Roles, id: string, axles: readonly AxleEnds[]): { x: number; y: number; spring: boolean }[] {
+function fedWheels(
+  sheet: Sheet,
+  roles: Roles,
+  id: string,
+  axles: readonly AxleEnds[],
+): { x: number; y: number; spring: boolean }[] {
   const chambers = new Set(axles.flatMap((a) => a.wheels.flatMap((w) => w.parts.map((p) => p.id))));
   const seen = new Set([id]);
   const found: { x: number; y: number; spring: boolean }[] = [];
@@ -204,7 +216,12 @@ function fedWheels(sheet: Sheet, roles: Roles, id: string, axles: readonly AxleE
       const next = line.to.part;
       if (chambers.has(next)) {
         const spots = sheet.of(next)?.spots[`${next}:${line.to.port}`];
-        if (spots?.[0]) found.push({ x: spots[0].x, y: spots[0].y, spring: roles.parts.get(next)?.kind === "springChamber" && line.to.port !== "11" });
+        if (spots?.[0])
+          found.push({
+            x: spots[0].x,
+            y: spots[0].y,
+            spring: roles.parts.get(next)?.kind === "springChamber" && line.to.port !== "11",
+          });
       } else if (!seen.has(next) && roles.parts.get(next)?.kind !== "reservoir") {
         seen.add(next);
         queue.push(next);
@@ -214,7 +231,13 @@ function fedWheels(sheet: Sheet, roles: Roles, id: string, axles: readonly AxleE
   return found;
 }
 
-function placeBetween(sheet: Sheet, part: SchematicPart, fed: { x: number; y: number; spring: boolean }[], plan: Plan, rows: Rows): void {
+function placeBetween(
+  sheet: Sheet,
+  part: SchematicPart,
+  fed: { x: number; y: number; spring: boolean }[],
+  plan: Plan,
+  rows: Rows,
+): void {
   const xs = fed.map((f) => f.x);
   const ys = fed.map((f) => f.y);
   const meanY = ys.reduce((a, b) => a + b, 0) / ys.length;
@@ -222,9 +245,19 @@ function placeBetween(sheet: Sheet, part: SchematicPart, fed: { x: number; y: nu
   const spring = fed.every((f) => f.spring);
   const square = plan.square;
   if (part.kind === "quickRelease") sheet.putNear(part, Math.min(...xs), y, {}, 12);
-  else if (part.kind === "modulator") sheet.putMiddle(part, Math.min(...xs), meanY < rows.mid ? meanY + 30 : meanY - 30, { way: meanY < rows.mid ? "t" : "b" });
+  else if (part.kind === "modulator")
+    sheet.putMiddle(part, Math.min(...xs), meanY < rows.mid ? meanY + 30 : meanY - 30, {
+      way: meanY < rows.mid ? "t" : "b",
+    });
   else if (part.kind === "loadSensing") sheet.putNear(part, Math.min(...xs), y, {}, 12);
-  else if (spring) sheet.putNear(part, Math.min(...xs) - 48, y, { square, flip: sheet.placed.some((p) => p.shape === "springBrakeModulatingValve") }, 12);
+  else if (spring)
+    sheet.putNear(
+      part,
+      Math.min(...xs) - 48,
+      y,
+      { square, flip: sheet.placed.some((p) => p.shape === "springBrakeModulatingValve") },
+      12,
+    );
   else sheet.putNear(part, Math.min(...xs) + 66, y, { square, mirror: true }, 12);
 }
 

@@ -1,7 +1,7 @@
 import type { SchematicPart } from "../schematic.ts";
 import { onTrack } from "./geometry.ts";
-import type { AxleEnds, Roles } from "./roles.ts";
 import { placeRest } from "./rest.ts";
+import type { AxleEnds, Roles } from "./roles.ts";
 import { wheelSizes } from "./shapes.ts";
 import type { Sheet } from "./sheet.ts";
 
@@ -34,7 +34,9 @@ function controlsY(roles: Roles): number {
 }
 
 function pitchOf(roles: Roles, axle: AxleEnds): number {
-  return roles.schematic.parts.some((p) => p.kind === "modulator" && p.axle === axle.axle) ? AXLE_PITCH + 66 : AXLE_PITCH;
+  return roles.schematic.parts.some((p) => p.kind === "modulator" && p.axle === axle.axle)
+    ? AXLE_PITCH + 66
+    : AXLE_PITCH;
 }
 
 /** Puts every part on a narrow sheet: supply, tanks, controls and axles below one another. */
@@ -60,23 +62,42 @@ export function composeNarrow(sheet: Sheet, roles: Roles): void {
   placeRest(sheet, roles);
 }
 
-const find = (roles: Roles, kind: string): SchematicPart | undefined => roles.schematic.parts.find((p) => p.kind === kind && p.unit === "power");
+const find = (roles: Roles, kind: string): SchematicPart | undefined =>
+  roles.schematic.parts.find((p) => p.kind === kind && p.unit === "power");
 
 function placeSupply(sheet: Sheet, roles: Roles): void {
   const compressor = find(roles, "compressor") ?? find(roles, "electricCompressor");
   const dryer = find(roles, "dryer");
   const governor = find(roles, "governor");
   const multi = find(roles, "multiCircuitValve");
-  const valve = find(roles, "protectionValve");
   if (compressor) sheet.putMiddle(compressor, 48, SUPPLY_Y);
   if (dryer) sheet.putMiddle(dryer, 126, SUPPLY_Y);
   if (governor) sheet.putMiddle(governor, 168, SUPPLY_Y - 60);
   for (const tank of roles.supplyTanks) sheet.put(tank, 174, SUPPLY_Y - 24, { w: 96, h: 48 });
   if (multi) sheet.put(multi, roles.supplyTanks.length > 0 ? 288 : 192, SUPPLY_Y - 48, { w: 60, h: 96 });
-  if (valve) sheet.putMiddle(valve, 312, SUPPLY_Y, { way: "r" });
-  for (const load of roles.schematic.parts.filter((p) => p.kind === "auxiliaryLoad" && (roles.neighbours.get(p.id) ?? []).some((n) => sheet.has(n)))) {
-    sheet.putNear(load, 330, SUPPLY_Y + 66, {}, 18);
-  }
+  placeLoads(sheet, roles);
+}
+
+/** Protection valves with their loads, one row each, right of the supply tank. */
+function placeLoads(sheet: Sheet, roles: Roles): void {
+  const fed = roles.schematic.parts.filter((p) => p.kind === "auxiliaryLoad" && nearSupply(sheet, roles, p.id));
+  fed.forEach((load, i) => {
+    const y = SUPPLY_Y + (fed.length > 1 ? i * 66 - 30 : 0);
+    const valve = (roles.neighbours.get(load.id) ?? [])
+      .map((id) => roles.parts.get(id)!)
+      .find((p) => p.kind === "protectionValve");
+    if (valve) sheet.putMiddle(valve, 306, y, { way: "r" });
+    if (valve) sheet.putMiddle(load, 360, y);
+    else sheet.putNear(load, 330, y + 66, {}, 18);
+  });
+}
+
+/** Whether a load takes its air before the service tanks. */
+function nearSupply(sheet: Sheet, roles: Roles, load: string): boolean {
+  const [before] = roles.neighbours.get(load) ?? [];
+  const feeders =
+    roles.parts.get(before ?? "")?.kind === "protectionValve" ? (roles.neighbours.get(before!) ?? []) : [before ?? ""];
+  return feeders.some((id) => (sheet.of(id)?.box.y ?? TANKS_Y) < SUPPLY_Y);
 }
 
 function placeTanks(sheet: Sheet, roles: Roles): void {
@@ -117,8 +138,10 @@ function placeControls(sheet: Sheet, roles: Roles): void {
   if (trailer) sheet.putMiddle(trailer, 192, y + 84, { square: SQUARE, mirror: true });
   if (foot) sheet.put(foot, 264, y - 24, { square: SQUARE });
   const hand = find(roles, "handValve");
-  if (hand) sheet.putMiddle(hand, 72, y + 246, { square: SQUARE });
-  const [both, withHand] = roles.schematic.parts.filter((p) => p.kind === "doubleCheck" && p.circuit === "trailerService");
+  if (hand) sheet.putMiddle(hand, 84, y + 246, { square: SQUARE });
+  const [both, withHand] = roles.schematic.parts.filter(
+    (p) => p.kind === "doubleCheck" && p.circuit === "trailerService",
+  );
   if (both) sheet.putMiddle(both, 288, y + 204, { way: "b" });
   if (withHand) sheet.putMiddle(withHand, 216, y + 300, { way: "b" });
 }
@@ -130,18 +153,30 @@ function placeAxle(sheet: Sheet, roles: Roles, axle: AxleEnds, y: number): void 
     const x = wheel.side === "left" ? 24 : 234;
     const [part, ...others] = wheel.parts;
     const top = y + pitchOf(roles, axle) - 24 - size.h;
-    const modulator = roles.schematic.parts.find((p) => p.kind === "modulator" && p.axle === axle.axle && p.side === wheel.side);
+    const modulator = roles.schematic.parts.find(
+      (p) => p.kind === "modulator" && p.axle === axle.axle && p.side === wheel.side,
+    );
     if (modulator) sheet.putMiddle(modulator, x + (wheel.spring ? 54 : 24), top - 42, { way: "b" });
     sheet.put(part!, x, top, { detail: "compact", flip: true }, others, wheel.spring ? "springBrake" : "serviceBrake");
   }
   placeValvesOf(sheet, roles, axle, y + 54);
 }
 
-const AXLE_VALVES = ["relayValve", "trailerRelay", "trailerSpringValve", "emergencyValve", "quickRelease", "loadSensing", "springBrakeModulatingValve"];
+const AXLE_VALVES = [
+  "relayValve",
+  "trailerRelay",
+  "trailerSpringValve",
+  "emergencyValve",
+  "quickRelease",
+  "loadSensing",
+  "springBrakeModulatingValve",
+];
 
 function placeValvesOf(sheet: Sheet, roles: Roles, axle: AxleEnds, y: number): void {
   const chambers = new Set(axle.wheels.flatMap((w) => w.parts.map((p) => p.id)));
-  const near = roles.schematic.parts.filter((p) => AXLE_VALVES.includes(p.kind) && !sheet.has(p.id) && reaches(roles, p.id, chambers));
+  const near = roles.schematic.parts.filter(
+    (p) => AXLE_VALVES.includes(p.kind) && !sheet.has(p.id) && reaches(roles, p.id, chambers),
+  );
   near.forEach((part, i) => {
     const x = near.length === 1 ? 186 : 126 + (i * 120) / Math.max(1, near.length - 1);
     const outlets = part.kind === "trailerSpringValve" ? 2 : 1;

@@ -28,7 +28,10 @@ export function grown(box: Box, by: number): Box {
 
 export function inside(inner: Box, outer: Box): boolean {
   return (
-    inner.x >= outer.x && inner.y >= outer.y && inner.x + inner.w <= outer.x + outer.w && inner.y + inner.h <= outer.y + outer.h
+    inner.x >= outer.x &&
+    inner.y >= outer.y &&
+    inner.x + inner.w <= outer.x + outer.w &&
+    inner.y + inner.h <= outer.y + outer.h
   );
 }
 

@@ -49,7 +49,11 @@ export class Labels {
 
   /** Places the text or says that there is no room. */
   place(wish: Wish): boolean {
-    return this.tryPlace(wish, true) || this.tryPlace(wish, false) || (wish.kind === "name" && this.tryPlace(further(wish), false));
+    return (
+      this.tryPlace(wish, true) ||
+      this.tryPlace(wish, false) ||
+      (wish.kind === "name" && this.tryPlace(further(wish), false))
+    );
   }
 
   private tryPlace(wish: Wish, inSight: boolean): boolean {
@@ -92,7 +96,17 @@ export class Labels {
   private add(wish: Wish, lines: string[], side: string, box: Box): void {
     const anchor = side === "l" ? "end" : side === "r" ? "start" : "middle";
     const state = wish.extra !== undefined && wish.extra.length > 0;
-    this.texts.push({ ...box, id: wish.id, owner: wish.owner, kind: wish.kind, lines, sizePx: wish.sizePx, anchor, state, ...(wish.channel && { channel: wish.channel }) });
+    this.texts.push({
+      ...box,
+      id: wish.id,
+      owner: wish.owner,
+      kind: wish.kind,
+      lines,
+      sizePx: wish.sizePx,
+      anchor,
+      state,
+      ...(wish.channel && { channel: wish.channel }),
+    });
     this.taken.push({ x: box.x - CLEAR, y: box.y - 1, w: box.w + 2 * CLEAR, h: box.h + 2 });
   }
 }

@@ -34,8 +34,10 @@ function faultsOf(layout: Layout): string[] {
   for (const [a, b] of pairs(layout.placed)) if (overlaps(a.box, b.box)) faults.push(`${a.id} lies on ${b.id}`);
   for (const [a, b] of pairs(layout.texts)) if (overlaps(a, b)) faults.push(`text ${a.id} lies on ${b.id}`);
   for (const text of layout.texts) {
-    for (const placed of layout.placed) if (overlaps(text, placed.box)) faults.push(`text ${text.id} lies on ${placed.id}`);
-    for (const pipe of layout.pipes) if (runs(pipe).some((run) => overlaps(run, text))) faults.push(`pipe ${pipe.id} runs through ${text.id}`);
+    for (const placed of layout.placed)
+      if (overlaps(text, placed.box)) faults.push(`text ${text.id} lies on ${placed.id}`);
+    for (const pipe of layout.pipes)
+      if (runs(pipe).some((run) => overlaps(run, text))) faults.push(`pipe ${pipe.id} runs through ${text.id}`);
   }
   return [...faults, ...crossedSymbols(layout)];
 }
@@ -48,7 +50,8 @@ function crossedSymbols(layout: Layout): string[] {
     layout.placed.forEach((placed) => {
       boxes.forEach((run, i) => {
         const end = i === 0 || i === boxes.length - 1;
-        if (overlaps(run, grown(placed.box, -1)) && !(end && endsOn(pipe, placed.box))) faults.push(`pipe ${pipe.id} crosses ${placed.id}`);
+        if (overlaps(run, grown(placed.box, -1)) && !(end && endsOn(pipe, placed.box)))
+          faults.push(`pipe ${pipe.id} crosses ${placed.id}`);
       });
     });
   }

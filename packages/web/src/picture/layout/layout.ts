@@ -1,7 +1,7 @@
-import type { Schematic } from "../schematic.ts";
 import { completed } from "../complete.ts";
-import { composeNarrow, narrowPlan } from "./composePhone.ts";
+import type { Schematic } from "../schematic.ts";
 import { composeWide } from "./compose.ts";
+import { composeNarrow, narrowPlan } from "./composePhone.ts";
 import { Grid } from "./grid.ts";
 import { Labels } from "./labels.ts";
 import { type LineNet, netsOf } from "./nets.ts";
@@ -10,7 +10,7 @@ import { leastWidth } from "./plan.ts";
 import { type Roles, rolesOf } from "./roles.ts";
 import { layPipes } from "./route.ts";
 import { Sheet } from "./sheet.ts";
-import { placeTexts, reserveNames } from "./texts.ts";
+import { captionsAt, placeTexts, reserveNames } from "./texts.ts";
 import type { Layout, Pipe, Tee } from "./types.ts";
 
 /** Below this width the parts stand below one another. */
@@ -49,16 +49,27 @@ function badness(layout: Layout): number {
   return layout.problems.reduce((sum, problem) => sum + (problem.startsWith("no way") ? 100 : 1), 0);
 }
 
-function draw(roles: Roles, widthPx: number, heightPx: number, namePx: number, compose: (sheet: Sheet) => void, wheelsY = 0): Layout {
+function draw(
+  roles: Roles,
+  widthPx: number,
+  heightPx: number,
+  namePx: number,
+  compose: (sheet: Sheet) => void,
+  wheelsY = 0,
+): Layout {
   const { schematic } = roles;
   const sheet = new Sheet(Math.floor(widthPx), Math.floor(heightPx), portsOf(schematic));
   compose(sheet);
   const grid = new Grid(sheet.widthPx, sheet.heightPx);
-  const hung = new Set(schematic.lines.filter((l) => roles.attached.has(l.from.part) || roles.attached.has(l.to.part)).map((l) => l.id));
+  const hung = new Set(
+    schematic.lines.filter((l) => roles.attached.has(l.from.part) || roles.attached.has(l.to.part)).map((l) => l.id),
+  );
   const nets = netsOf(schematic, sheet, grid, hung);
   prepare(grid, sheet, nets);
   const page = { x: 0, y: 0, w: sheet.widthPx, h: sheet.heightPx };
-  const wished = reserveNames(page, sheet, roles, namePx);
+  const divider = wheelsY > 0 ? 0 : dividerX(sheet, roles);
+  const captions = captionsAt(divider, namePx);
+  const wished = reserveNames(page, sheet, roles, namePx, captions);
   for (const name of wished) grid.discourage(name, 4, ON_A_NAME);
   const problems: string[] = [];
   const pipes: Pipe[] = [];
@@ -70,9 +81,30 @@ function draw(roles: Roles, widthPx: number, heightPx: number, namePx: number, c
     for (const key of tree.missing) problems.push(`no way for a pipe to ${key}`);
   });
   pipes.push(...stubs(schematic, sheet, hung));
-  const labels = new Labels(page, sheet.placed.map((p) => p.box), pipes);
+  const labels = new Labels(
+    page,
+    sheet.placed.map((p) => p.box),
+    pipes,
+  );
   problems.push(...placeTexts(labels, sheet, roles, nets, pipes, namePx, wished));
-  return { widthPx: sheet.widthPx, heightPx: sheet.heightPx, placed: sheet.placed, pipes, tees, texts: labels.texts, wheelsY, problems };
+  return {
+    widthPx: sheet.widthPx,
+    heightPx: sheet.heightPx,
+    placed: sheet.placed,
+    pipes,
+    tees,
+    texts: labels.texts,
+    wheelsY,
+    dividerX: divider,
+    problems,
+  };
+}
+
+/** The plane of the couplings, where the trailer is parted from its tractor. */
+function dividerX(sheet: Sheet, roles: Roles): number {
+  if (roles.trailerAxles.length === 0 || roles.serviceTanks.length === 0) return 0;
+  const coupling = sheet.placed.find((p) => p.shape === "coupling");
+  return coupling ? coupling.box.x + coupling.box.w / 2 : 0;
 }
 
 function portsOf(schematic: Schematic): Map<string, string[]> {
@@ -127,7 +159,8 @@ function prepare(grid: Grid, sheet: Sheet, nets: readonly LineNet[]): void {
   }
   for (const net of nets) {
     for (const terminal of net.terminals) {
-      for (const opening of terminal.openings) if (opening.price < RESERVED_UP_TO) grid.reserved[opening.cell] = net.index;
+      for (const opening of terminal.openings)
+        if (opening.price < RESERVED_UP_TO) grid.reserved[opening.cell] = net.index;
     }
   }
 }

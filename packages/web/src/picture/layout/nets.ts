@@ -68,7 +68,10 @@ function netOf(lines: SchematicLine[], index: number, sheet: Sheet, grid: Grid, 
       keys.set(`${line.id}.${side}`, key);
       if (terminals.has(key)) continue;
       const placed = sheet.of(end.part)!;
-      const list = preferred(placed.spots[`${end.part}:${end.port}`] ?? [], placed.shape, side).map((spot) => ({ spot, opening: openingOf(spot, placed, grid) }));
+      const list = preferred(placed.spots[`${end.part}:${end.port}`] ?? [], placed.shape, side).map((spot) => ({
+        spot,
+        opening: openingOf(spot, placed, grid),
+      }));
       spots.set(key, list);
       const several = key.endsWith(":out");
       terminals.set(key, { key, openings: list.map((s) => s.opening), several });

@@ -35,7 +35,10 @@ function shortPipe(net: LineNet, cell: number): Pipe[] {
   const [a, b] = ends;
   if (!a || !b) return [];
   const at = (key: string) => net.spots.get(key)!.find((s) => s.opening.cell === cell)!.spot;
-  const lines = net.lines.filter((l) => [a.key, b.key].includes(net.keys.get(`${l.id}.from`)!) && [a.key, b.key].includes(net.keys.get(`${l.id}.to`)!));
+  const lines = net.lines.filter(
+    (l) =>
+      [a.key, b.key].includes(net.keys.get(`${l.id}.from`)!) && [a.key, b.key].includes(net.keys.get(`${l.id}.to`)!),
+  );
   const main = leading(lines) ?? net.lines[0]!;
   const flows = lines.map((l) => ({ line: l.id, sign: (net.keys.get(`${l.id}.from`) === a.key ? 1 : -1) as 1 | -1 }));
   const points = [at(a.key), at(b.key)].map(({ x, y }) => ({ x, y }));
@@ -126,7 +129,11 @@ function pipeOf(
   const flows = (covers.get(key) ?? []).map((f) => ({ line: f.line, sign: (f.sign * turn) as 1 | -1 }));
   const lines = flows.map((f) => net.lines.find((l) => l.id === f.line)!);
   const main = leading(lines) ?? net.lines[0]!;
-  const points = straightened([...stub(net, graph, first), ...run.map((c) => centre(c, grid)), ...stub(net, graph, run.at(-1)!).reverse()]);
+  const points = straightened([
+    ...stub(net, graph, first),
+    ...run.map((c) => centre(c, grid)),
+    ...stub(net, graph, run.at(-1)!).reverse(),
+  ]);
   return { id: `${net.index}.${index}`, circuit: main.circuit, role: main.role, points, gaps: [], flows };
 }
 

@@ -11,7 +11,17 @@ export interface Plan {
   square: 24 | 30;
   tankW: number;
   /** Left edges of the blocks, rear of the vehicle to the left. */
-  x: { trailer: number; trailerValves: number; joint: number; supply: number; tanks: number; parking: number; rear: number; foot: number; front: number };
+  x: {
+    trailer: number;
+    trailerValves: number;
+    joint: number;
+    supply: number;
+    tanks: number;
+    parking: number;
+    rear: number;
+    foot: number;
+    front: number;
+  };
   /** Least width that the blocks need. */
   needPx: number;
 }

@@ -7,8 +7,10 @@ export function placeRest(sheet: Sheet, roles: Roles): void {
   while (left.length > 0) {
     const next = left.find((p) => placedNeighbours(sheet, roles, p.id).length > 0) ?? left[0]!;
     const near = placedNeighbours(sheet, roles, next.id);
-    const x = near.length > 0 ? near.reduce((sum, n) => sum + n.box.x + n.box.w / 2, 0) / near.length : sheet.widthPx / 2;
-    const y = near.length > 0 ? near.reduce((sum, n) => sum + n.box.y + n.box.h / 2, 0) / near.length : sheet.heightPx / 2;
+    const x =
+      near.length > 0 ? near.reduce((sum, n) => sum + n.box.x + n.box.w / 2, 0) / near.length : sheet.widthPx / 2;
+    const y =
+      near.length > 0 ? near.reduce((sum, n) => sum + n.box.y + n.box.h / 2, 0) / near.length : sheet.heightPx / 2;
     sheet.putNear(next, x, y, { square: 24 });
     left = left.filter((p) => p !== next);
   }

@@ -132,7 +132,10 @@ function nearestFirst(grid: Grid, hub: Terminal, rest: readonly Terminal[]): Ter
   const far = (t: Terminal) => {
     const a = place(hub);
     const b = place(t);
-    return Math.abs((a % grid.columns) - (b % grid.columns)) + Math.abs(Math.floor(a / grid.columns) - Math.floor(b / grid.columns));
+    return (
+      Math.abs((a % grid.columns) - (b % grid.columns)) +
+      Math.abs(Math.floor(a / grid.columns) - Math.floor(b / grid.columns))
+    );
   };
   return [...rest].sort((a, b) => far(a) - far(b));
 }

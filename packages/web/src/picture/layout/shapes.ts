@@ -106,7 +106,8 @@ function fourSided(w: number, h: number, order: Record<string, Side[]>): Shape {
   return {
     w,
     h,
-    spots: (port) => (order[port] ?? order[duty(port)] ?? order["*"] ?? []).map((side, i) => ({ ...at[side], price: i * 2 })),
+    spots: (port) =>
+      (order[port] ?? order[duty(port)] ?? order["*"] ?? []).map((side, i) => ({ ...at[side], price: i * 2 })),
   };
 }
 
@@ -181,7 +182,14 @@ function bareShape(kind: string, stance: Stance): Shape {
     case "electricCompressor":
       return fourSided(48, 48, { "4": ["t", "l"], "2": ["r", "t", "b"], "*": ["r", "t", "b"] });
     case "dryer":
-      return fourSided(48, 48, { "1": ["l", "b"], "4": ["t", "l"], "21": ["r"], "22": ["t", "b"], "2": ["r"], "*": ["r", "t"] });
+      return fourSided(48, 48, {
+        "1": ["l", "b"],
+        "4": ["t", "l"],
+        "21": ["r"],
+        "22": ["t", "b"],
+        "2": ["r"],
+        "*": ["r", "t"],
+      });
     case "governor":
       return fourSided(36, 36, { "1": ["r", "b"], "2": ["l", "t"], "4": ["r", "b"], "*": ["l", "r", "b"] });
     case "reservoir":

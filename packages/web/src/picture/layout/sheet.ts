@@ -28,14 +28,23 @@ export class Sheet {
   }
 
   /** Puts a symbol with its upper left corner near (x, y). */
-  put(part: SchematicPart, x: number, y: number, stance: Stance = {}, others: SchematicPart[] = [], shape: string = part.kind): Placed {
+  put(
+    part: SchematicPart,
+    x: number,
+    y: number,
+    stance: Stance = {},
+    others: SchematicPart[] = [],
+    shape: string = part.kind,
+  ): Placed {
     const form = shapeOf(shape, stance);
     const box = { x: onTrack(x), y: onTrack(y), w: form.w, h: form.h };
     const parts = [part, ...others];
     const spots: Record<string, Spot[]> = {};
     for (const p of parts) {
       for (const port of this.portsOf.get(p.id) ?? []) {
-        spots[`${p.id}:${port}`] = form.spots(shapePort(p, port, parts.length > 1)).map((s) => ({ ...s, x: s.x + box.x, y: s.y + box.y }));
+        spots[`${p.id}:${port}`] = form
+          .spots(shapePort(p, port, parts.length > 1))
+          .map((s) => ({ ...s, x: s.x + box.x, y: s.y + box.y }));
       }
     }
     const placed: Placed = { id: part.id, parts: parts.map((p) => p.id), shape, box, stance, spots };

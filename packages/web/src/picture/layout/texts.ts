@@ -1,7 +1,9 @@
+import { text } from "../../text/text.ts";
 import { nameOf } from "../names.ts";
 import { NAMED_FROM } from "../symbols/tankWidth.ts";
 import type { Box, Point, Side } from "./geometry.ts";
 import { Labels, type Wish } from "./labels.ts";
+import { wordsWidth } from "./metrics.ts";
 import type { LineNet } from "./nets.ts";
 import type { Roles } from "./roles.ts";
 import type { Sheet } from "./sheet.ts";
@@ -30,16 +32,51 @@ const PORT_PX = 12;
  * Where names would stand if there were no pipes: the pipes are then laid round them where they can be. In front of each
  * port some room is kept for its pipe.
  */
-export function reserveNames(page: Box, sheet: Sheet, roles: Roles, sizePx: number): TextBox[] {
-  const labels = new Labels(page, sheet.placed.map((p) => p.box), []);
+export function reserveNames(
+  page: Box,
+  sheet: Sheet,
+  roles: Roles,
+  sizePx: number,
+  captions: readonly TextBox[],
+): TextBox[] {
+  const labels = new Labels(
+    page,
+    sheet.placed.map((p) => p.box),
+    [],
+  );
   for (const placed of sheet.placed) {
-    for (const spots of Object.values(placed.spots)) for (const spot of spots.slice(0, spots.length > 4 ? 1 : 4)) labels.keepFree(exitOf(spot, placed.box));
+    for (const spots of Object.values(placed.spots))
+      for (const spot of spots.slice(0, spots.length > 4 ? 1 : 4)) labels.keepFree(exitOf(spot, placed.box));
   }
+  for (const caption of captions) labels.keep(caption);
   for (const placed of sheet.placed) {
     const wish = nameWish(placed, roles, sizePx);
     if (wish) labels.place(wish);
   }
   return labels.texts;
+}
+
+/** The names of both units, left and right of the place where they are coupled. */
+export function captionsAt(x: number, sizePx: number): TextBox[] {
+  if (x === 0) return [];
+  const { power, trailer } = text.picture.units;
+  const h = Math.ceil(sizePx * 1.22);
+  const caption = (name: string, left: number, anchor: "start" | "end"): TextBox => {
+    const w = Math.ceil(wordsWidth(name, sizePx));
+    return {
+      id: `unit.${name}`,
+      owner: `unit.${name}`,
+      kind: "name",
+      lines: [name],
+      sizePx,
+      anchor,
+      x: left < 0 ? x + left - w : x + left,
+      y: 3,
+      w,
+      h,
+    };
+  };
+  return [caption(trailer, -10, "end"), caption(power, 10, "start")];
 }
 
 const EXIT = 30;
@@ -66,7 +103,8 @@ export function placeTexts(
   const kept = new Set(wished.filter((name) => labels.keep(name)).map((name) => name.owner));
   for (const placed of sheet.placed) {
     const wish = kept.has(placed.id) ? null : nameWish(placed, roles, sizePx);
-    if (!wish || labels.place(wish) || labels.place({ ...wish, extra: [] }) || namedBeside(sheet, labels, placed)) continue;
+    if (!wish || labels.place(wish) || labels.place({ ...wish, extra: [] }) || namedBeside(sheet, labels, placed))
+      continue;
     problems.push(`no room for the name of ${placed.id}`);
   }
   for (const net of nets) placeFigure(labels, net, roles, pipes);

@@ -75,6 +75,8 @@ export interface Layout {
   pipes: Pipe[];
   tees: Tee[];
   texts: TextBox[];
+  /** Where tractor and trailer part, on a wide sheet with both; else 0. */
+  dividerX: number;
   /** Where the wheels begin on a narrow sheet; 0 on a wide one. */
   wheelsY: number;
   /** What the layout could not do well: tests hold this empty for the demo fleet. */

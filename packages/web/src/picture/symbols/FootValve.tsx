@@ -27,7 +27,10 @@ export function FootValve({ placed, part }: SymbolProps) {
     const at = value > PRESSED ? 0 : -s;
     upper.current?.setAttribute("transform", `translate(0 ${at})`);
     lower.current?.setAttribute("transform", `translate(0 ${at})`);
-    pedal.current?.setAttribute("transform", `translate(0 ${(value * 6).toFixed(1)}) rotate(${(-value * SWING).toFixed(1)} ${mid + 16} 18)`);
+    pedal.current?.setAttribute(
+      "transform",
+      `translate(0 ${(value * 6).toFixed(1)}) rotate(${(-value * SWING).toFixed(1)} ${mid + 16} 18)`,
+    );
     group.current?.classList.toggle("applied", value > PRESSED);
   }, [value, s, mid]);
   return (

@@ -65,7 +65,12 @@ export function Squares({ left, top, s }: { left: number; top: number; s: number
 }
 
 /** A valve with two positions: the stack slides so that the square in force stands at the ports. */
-export function StackValve({ placed, part, head, tail }: SymbolProps & { head?: ComponentChildren; tail?: ComponentChildren }) {
+export function StackValve({
+  placed,
+  part,
+  head,
+  tail,
+}: SymbolProps & { head?: ComponentChildren; tail?: ComponentChildren }) {
   const group = useRef<SVGGElement>(null);
   const slide = useRef<SVGGElement>(null);
   const s = placed.stance.square ?? 30;

@@ -1,6 +1,7 @@
 import type { Placed } from "../layout/types.ts";
 import type { SchematicPart } from "../schematic.ts";
 import { FootValve } from "./FootValve.tsx";
+import { KnobValve, LeverValve, StackValve } from "./StackValve.tsx";
 import {
   CheckValve,
   Cock,
@@ -19,7 +20,6 @@ import {
   SafetyValve,
   TestRig,
 } from "./small.tsx";
-import { KnobValve, LeverValve, StackValve } from "./StackValve.tsx";
 import { Tank } from "./Tank.tsx";
 import { WheelEnd } from "./WheelEnd.tsx";
 

@@ -1,8 +1,8 @@
 import { figure } from "../../live/figures.ts";
-import { usePicture } from "../pictureLive.ts";
 import { nameOf } from "../names.ts";
-import { NAMED_FROM } from "./tankWidth.ts";
+import { usePicture } from "../pictureLive.ts";
 import type { SymbolProps } from "./symbolProps.ts";
+import { NAMED_FROM } from "./tankWidth.ts";
 
 /** A tank, drawn as a capsule: name and pressure inside where there is room. */
 export function Tank({ placed, part }: SymbolProps) {

@@ -41,7 +41,14 @@ export function WheelEnd({ placed, part }: SymbolProps) {
     <g transform={`translate(${placed.box.x} ${placed.box.y})`} class={`wheel c-${part.circuit}`}>
       {springPart ? <SpringSide g={g} part={springPart} full={fullStroke(service)} /> : null}
       <ServiceSide g={g} part={service} port={servicePort} />
-      <Words g={g} width={placed.box.w} part={part} service={service} servicePort={servicePort} springPart={springPart} />
+      <Words
+        g={g}
+        width={placed.box.w}
+        part={part}
+        service={service}
+        servicePort={servicePort}
+        springPart={springPart}
+      />
     </g>
   );
 }
@@ -136,7 +143,9 @@ function Words({ g, width, part, service, servicePort, springPart }: WordsProps)
   const picture = usePicture();
   const { instruments } = picture;
   const servicePressure = figure(instruments, picture.pressure(service, servicePort), "pressure");
-  const springPressure = springPart ? figure(instruments, picture.pressure(springPart, inlet(springPart, true)), "pressure") : null;
+  const springPressure = springPart
+    ? figure(instruments, picture.pressure(springPart, inlet(springPart, true)), "pressure")
+    : null;
   const stroke = figure(instruments, service.channels.stroke, "stroke");
   const force = figure(instruments, service.channels.rodForce, "force");
   const type = [service.facts.type?.text, springPart?.facts.type?.text].filter((t) => t !== undefined).join("/");
@@ -153,7 +162,13 @@ function Words({ g, width, part, service, servicePort, springPart }: WordsProps)
             {springPressure}
           </text>
         ) : null}
-        <text class="fig" x={(g.serviceX + g.chamberW) / 2} y={g.figures.y} font-size={g.figures.sizePx} text-anchor="middle">
+        <text
+          class="fig"
+          x={(g.serviceX + g.chamberW) / 2}
+          y={g.figures.y}
+          font-size={g.figures.sizePx}
+          text-anchor="middle"
+        >
           {servicePressure}
         </text>
         <text class="fig" x={g.stroke.x} y={g.stroke.y} font-size={g.stroke.sizePx}>

@@ -15,7 +15,8 @@ export function zigzagPath(x: number, y: number, h: number, w: number): string {
 /** A spring that lies, between two widths. */
 export function lyingZigzag(x: number, y: number, w: number, h: number, turns = 6): string {
   let path = `M${x},${y}`;
-  for (let i = 1; i < turns; i += 1) path += ` L${(x + (w * i) / turns).toFixed(1)},${i % 2 === 1 ? y - h / 2 : y + h / 2}`;
+  for (let i = 1; i < turns; i += 1)
+    path += ` L${(x + (w * i) / turns).toFixed(1)},${i % 2 === 1 ? y - h / 2 : y + h / 2}`;
   return `${path} L${x + w},${y}`;
 }
 

@@ -19,7 +19,11 @@ export function Compressor({ placed, part }: SymbolProps) {
   const electric = part.kind === "electricCompressor";
   return (
     <g ref={group} class="sym" transform={`translate(${box.x} ${box.y})`}>
-      {electric ? <circle class="fill thin" cx={4} cy={24} r={9} /> : <path class="thin" d="M0,20 H-9 M0,28 H-9 M-9,16 q-6,8 0,16" />}
+      {electric ? (
+        <circle class="fill thin" cx={4} cy={24} r={9} />
+      ) : (
+        <path class="thin" d="M0,20 H-9 M0,28 H-9 M-9,16 q-6,8 0,16" />
+      )}
       <circle class="fill" cx={24} cy={24} r={23} />
       {electric ? (
         <text class="port" x={10} y={28.5} font-size={13} text-anchor="middle">
@@ -130,9 +134,7 @@ export function SafetyValve({ placed, part }: SymbolProps) {
 export function LowAirSwitch({ placed, part }: SymbolProps) {
   const contact = useRef<SVGPathElement>(null);
   const { box } = placed;
-  useValue(part.channels.position, 1, (v) =>
-    contact.current?.setAttribute("d", v > 0.5 ? "M6,14 H18" : "M6,14 L17,7"),
-  );
+  useValue(part.channels.position, 1, (v) => contact.current?.setAttribute("d", v > 0.5 ? "M6,14 H18" : "M6,14 L17,7"));
   return (
     <g class="sym" transform={`translate(${box.x} ${box.y})`}>
       <rect class="fill thin" x={1} y={1} width={22} height={22} />
@@ -210,10 +212,22 @@ export function MarkedSquare({ placed, part }: SymbolProps) {
   const group = useRef<SVGGElement>(null);
   useMoving(group, part);
   return (
-    <g ref={group} class="sym" transform={placed.stance.way ? `translate(${placed.box.x} ${placed.box.y}) ${wayTransform(placed.stance.way, 36)}` : turned(placed)}>
+    <g
+      ref={group}
+      class="sym"
+      transform={
+        placed.stance.way
+          ? `translate(${placed.box.x} ${placed.box.y}) ${wayTransform(placed.stance.way, 36)}`
+          : turned(placed)
+      }
+    >
       <rect class="fill" x={2} y={2} width={32} height={32} />
       <Arrow x1={3} y1={18} x2={33} y2={18} />
-      {part.kind === "loadSensing" ? <path class="thin" d="M6,31 L30,5" /> : <path class="thin" d="M9,2 L15,8 M15,2 L21,8 M21,2 L27,8" />}
+      {part.kind === "loadSensing" ? (
+        <path class="thin" d="M6,31 L30,5" />
+      ) : (
+        <path class="thin" d="M9,2 L15,8 M15,2 L21,8 M21,2 L27,8" />
+      )}
     </g>
   );
 }

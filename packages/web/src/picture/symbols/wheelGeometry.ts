@@ -34,7 +34,10 @@ export function wheelGeometry(detail: WheelDetail, spring: boolean, flip: boolea
     figures: { y: flip ? size.chamberH + 19 : chamberY - 6, sizePx: 19 },
     name: { x: x - 6, y: flip ? 11 : chamberY - 6, sizePx: 15 },
     bar,
-    stroke: detail === "full" ? { x: right, y: chamberY + (flip ? 32 : 20), sizePx: 21 } : { x, y: chamberY + 49, sizePx: 19 },
+    stroke:
+      detail === "full"
+        ? { x: right, y: chamberY + (flip ? 32 : 20), sizePx: 21 }
+        : { x, y: chamberY + 49, sizePx: 19 },
     force: detail === "full" ? { x: right, y: chamberY + (flip ? 54 : 42), sizePx: 18 } : null,
     scale: detail === "full",
   };
@@ -43,7 +46,9 @@ export function wheelGeometry(detail: WheelDetail, spring: boolean, flip: boolea
 type Base = Pick<WheelGeometry, "half" | "chamberW" | "chamberH" | "chamberY" | "serviceX">;
 
 function compactGeometry(base: Base, flip: boolean, h: number): WheelGeometry {
-  const rows = flip ? { figures: base.chamberH + 17, bar: base.chamberH + 24, name: h - 3 } : { figures: base.chamberY - 5, bar: 17, name: 12 };
+  const rows = flip
+    ? { figures: base.chamberH + 17, bar: base.chamberH + 24, name: h - 3 }
+    : { figures: base.chamberY - 5, bar: 17, name: 12 };
   return {
     ...base,
     figures: { y: rows.figures, sizePx: 18 },
