@@ -13,7 +13,7 @@ let expected: string[] = [];
 beforeAll(async () => {
   await bundleScript(inRoot("tests", "bits", "entry.ts"), script);
   expected = linesFrom(v8, script);
-});
+}, 240_000);
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -21,6 +21,14 @@ describe("the same bits", () => {
   it("come out of V8 as a name and a fingerprint for each workload", () => {
     expect(expected.length).toBeGreaterThan(10);
     for (const line of expected) expect(line).toMatch(/^\S+ [0-9a-f]{16}$/);
+  });
+
+  // Fails while the slopes of a path with three seats are multiplied in another order as code than by tables.
+  it.fails("come out of the two ways in which the engine does its sums, watched or not", () => {
+    const hash = (name: string): string | undefined =>
+      expected.find((line) => line.startsWith(`${name} `))?.split(" ")[1];
+    expect(hash("bus-trace")).toMatch(/^[0-9a-f]{16}$/);
+    expect(hash("bus-trace-by-tables")).toBe(hash("bus-trace"));
   });
 
   it("come out of V8 without its compilers", () => {

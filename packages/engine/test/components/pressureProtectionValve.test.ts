@@ -55,13 +55,3 @@ describe("pressure protection valve", () => {
     expect(() => addPressureProtectionValve(net, "p", ports, params)).toThrow("must close below its opening pressure");
   });
 });
-
-describe("auxiliary load", () => {
-  it("takes air in proportion to how far it is open, and none shut", () => {
-    const run = new Bench(valveBench(true), { source: 50, auxiliary: 100 }).wait(1);
-    expect(run.flow("load.doors")).toBe(0);
-    const half = run.set("doors", 0.5).wait(0.01).flow("load.doors");
-    const whole = run.set("doors", 1).wait(0.01).flow("load.doors");
-    expect(whole / half).toBeCloseTo(2, 1);
-  });
-});

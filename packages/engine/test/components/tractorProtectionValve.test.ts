@@ -58,7 +58,7 @@ describe("tractor protection valve", () => {
   it("refuses to close above its opening pressure", () => {
     const net = bench();
     const ports = { service: volume(net, "a", 1), coupling: volume(net, "b", 1), supply: volume(net, "c", 1) };
-    const params = { closesPa: 30 * PSI, opensPa: 30 * PSI, size: size(8) };
+    const params = { closesPa: 30 * PSI, opensPa: 30 * PSI, size: size(8), quickRelease: size(8) };
     expect(() => addTractorProtectionValve(net, "t", ports, params)).toThrow("must close below its opening pressure");
   });
 });
