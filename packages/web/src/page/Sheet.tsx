@@ -15,6 +15,7 @@ const STEP = 6;
 /** The drawing sheet: zones on its edge and the picture, composed for the room there is. */
 export function Sheet({ vehicle }: { vehicle: OpenVehicle }) {
   const view = settings.view.value;
+  const scrolls = matchMedia("(max-width: 699.9px)").matches;
   const place = useRef<HTMLDivElement>(null);
   const [size, setSize] = useState<Size | null>(null);
   useEffect(() => {
@@ -37,7 +38,7 @@ export function Sheet({ vehicle }: { vehicle: OpenVehicle }) {
     if (view === "wheels") sheet?.querySelector(".wheels-anchor")?.scrollIntoView();
   }, [view]);
   return (
-    <section class="sheet">
+    <section class="sheet" aria-label={text.picture.sheet} tabIndex={scrolls ? 0 : undefined}>
       <Zones />
       <div class="drawing" ref={place}>
         {size ? <Picture key={vehicle.title} vehicle={vehicle} widthPx={size.w} heightPx={size.h} /> : null}
@@ -64,7 +65,7 @@ function Legend() {
         </span>
       ))}
       <span>
-        <svg class="signal c-supply" viewBox="0 0 36 12" aria-hidden="true">
+        <svg class="is-signal c-supply" viewBox="0 0 36 12" aria-hidden="true">
           <path class="pipe" d="M0,6 H36" />
         </svg>
         {text.picture.legend.signal}

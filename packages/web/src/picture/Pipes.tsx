@@ -32,7 +32,7 @@ export function Pipes({ pipes, tees }: { pipes: readonly Pipe[]; tees: readonly 
 function PipeInk({ pipe }: { pipe: Pipe }) {
   const d = pathOf(pipe.points);
   return (
-    <g class={`c-${pipe.circuit} ${pipe.role}`} data-pipe={pipe.id}>
+    <g class={`c-${pipe.circuit} is-${pipe.role}`} data-pipe={pipe.id}>
       <path class="pipe" d={d} />
       <path class="core" d={d} />
       <path class="marks" d={d} />

@@ -17,6 +17,7 @@ export const en = {
   },
   picture: {
     label: (title: string) => `Air system of ${title}, drawn from its file`,
+    sheet: "Air system",
     tilde: "~",
     parts: {
       compressor: "Compressor",

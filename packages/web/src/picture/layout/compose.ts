@@ -1,4 +1,6 @@
+import { nameOf } from "../names.ts";
 import type { SchematicPart } from "../schematic.ts";
+import { tankWidth } from "../symbols/tankWidth.ts";
 import { type Box, onTrack } from "./geometry.ts";
 import { type Plan, planFor, WHEEL_GAP } from "./plan.ts";
 import { placeRest } from "./rest.ts";
@@ -116,11 +118,14 @@ function placeTanks(sheet: Sheet, roles: Roles, plan: Plan, rows: Rows): void {
   const x = plan.x.tanks;
   roles.serviceTanks.forEach((tank, i) => {
     const row = i === 0 ? rows.top : i === 1 ? rows.bottom : rows.mid + (i - 2) * 60;
-    const w = i < 2 ? plan.tankW : plan.tankW - 24;
-    sheet.put(tank, x + (i < 2 ? 0 : 6), row - 24, { w, h: 48 });
+    const w = i < 2 ? plan.tankW : tankWidth(nameOf(tank, roles.schematic), plan.roomy);
+    sheet.put(tank, x + (i < 2 ? 0 : 6), row - 24, { w, h: 48, roomy: plan.roomy });
   });
   roles.trailerTanks.forEach((tank, i) => {
-    sheet.put(tank, plan.x.trailerValves, rows.top - 24 + i * 90, { w: 120, h: 48 });
+    sheet.put(tank, plan.x.trailerValves, rows.top - 24 + i * 90, {
+      w: tankWidth(nameOf(tank, roles.schematic), false),
+      h: 48,
+    });
   });
   placeHangers(sheet, roles);
 }

@@ -1,4 +1,6 @@
+import { nameOf } from "../names.ts";
 import type { SchematicPart } from "../schematic.ts";
+import { tankWidth } from "../symbols/tankWidth.ts";
 import { onTrack } from "./geometry.ts";
 import { placeRest } from "./rest.ts";
 import type { AxleEnds, Roles } from "./roles.ts";
@@ -102,8 +104,8 @@ function nearSupply(sheet: Sheet, roles: Roles, load: string): boolean {
 
 function placeTanks(sheet: Sheet, roles: Roles): void {
   roles.serviceTanks.forEach((tank, i) => {
-    const x = i === 0 ? 18 : i === 1 ? 216 : 126;
-    sheet.put(tank, x, TANKS_Y - 24 + (i > 1 ? 102 : 0), { w: 150, h: 48 });
+    const x = i === 0 ? 18 : i === 1 ? 204 : 120;
+    sheet.put(tank, x, TANKS_Y - 24 + (i > 1 ? 102 : 0), { w: tankWidth(nameOf(tank, roles.schematic), false), h: 48 });
   });
   for (const check of roles.schematic.parts.filter((p) => p.kind === "checkValve")) {
     const tank = (roles.neighbours.get(check.id) ?? []).map((id) => sheet.of(id)).find((p) => p && p.box.y > SUPPLY_Y);
@@ -212,7 +214,7 @@ function placeJoint(sheet: Sheet, roles: Roles, y: number): void {
 
 function placeTrailerTanks(sheet: Sheet, roles: Roles, y: number): void {
   roles.trailerTanks.forEach((tank, i) => {
-    sheet.put(tank, 30 + i * 180, y + 36, { w: 132, h: 48 });
+    sheet.put(tank, 30 + i * 180, y + 36, { w: tankWidth(nameOf(tank, roles.schematic), false), h: 48 });
   });
   hang(sheet, roles);
 }

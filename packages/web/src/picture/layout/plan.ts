@@ -1,3 +1,5 @@
+import { nameOf } from "../names.ts";
+import { tankWidth } from "../symbols/tankWidth.ts";
 import type { Roles } from "./roles.ts";
 import { wheelSizes } from "./shapes.ts";
 import type { WheelDetail } from "./types.ts";
@@ -72,11 +74,18 @@ function blocks(roles: Roles, c: Closeness, widthPx: number): Plan {
   const withTractor = roles.schematic.parts.some((p) => p.unit === "power");
   const hand = roles.schematic.parts.some((p) => p.kind === "handValve" && p.unit === "power");
   const modulating = roles.schematic.parts.some((p) => p.kind === "springBrakeModulatingValve");
-  const tankW = c.roomy ? 180 : 150;
+  const tankW = Math.max(
+    ...roles.serviceTanks.slice(0, 2).map((tank) => tankWidth(nameOf(tank, roles.schematic), c.roomy)),
+    0,
+  );
   const multi = roles.schematic.parts.some((p) => p.kind === "multiCircuitValve");
+  const trailerTank = Math.max(
+    ...roles.trailerTanks.map((tank) => tankWidth(nameOf(tank, roles.schematic), false)),
+    132,
+  );
   const widths = {
     trailer: roles.trailerAxles.length > 0 ? wheelsWidth(roles.trailerAxles.length, c.trailer, true) : 0,
-    trailerValves: roles.trailerAxles.length > 0 ? 156 : 0,
+    trailerValves: roles.trailerAxles.length > 0 ? trailerTank + 24 : 0,
     joint: joined ? 108 : 0,
     supply: !withTractor ? 0 : c.roomy ? (multi ? 270 : 306) : 204,
     tanks: withTractor ? tankW + 24 : 0,

@@ -21,6 +21,8 @@ export interface Stance {
   /** Outer size where it is free (tanks, boxes). */
   w?: number;
   h?: number;
+  /** Whether a tank shows its name and figure in the larger sizes. */
+  roomy?: boolean;
   /** Outlets that carry different air. */
   outlets?: number;
   /** How much of a wheel end is shown. */
