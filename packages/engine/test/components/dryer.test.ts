@@ -71,4 +71,11 @@ describe("air dryer", () => {
     expect(run.psi("dryer.sump")).toBeLessThan(10);
     expect(run.flow("dryer.purge")).toBeGreaterThan(0);
   });
+
+  it("purges no faster at cut-out for a purge valve that is stuck open anyway", () => {
+    const purge = (stuck: number): number =>
+      new Bench(dryerBench(), FULL).set("stuck", stuck).wait(0.01).flow("dryer.purge");
+    expect(purge(1)).toBeGreaterThan(0.005);
+    expect(purge(1)).toBeCloseTo(purge(0), 12);
+  });
 });

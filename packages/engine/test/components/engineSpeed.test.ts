@@ -60,4 +60,10 @@ describe("engine speed", () => {
     expect(run.set("key", 1).wait(3).read("engine.speed")).toBeLessThan(0.1);
     expect(run.set("starter", 1).wait(1.5).set("starter", 0).wait(5).read("engine.speed")).toBeCloseTo(700, 0);
   });
+
+  it("keyed on again while it still turns, does not catch without the starter", () => {
+    const run = running().set("key", 0).wait(0.2).set("key", 1).wait(0.01);
+    expect(run.read("engine.speed")).toBeGreaterThan(300);
+    expect(run.wait(5).read("engine.speed")).toBeLessThan(0.1);
+  });
 });

@@ -58,6 +58,24 @@ describe("multi-circuit protection valve", () => {
     expect(run.wait(300).psi("second")).toBeCloseTo(settled, 1);
   });
 
+  it("feels the tank behind a short pipe where it is told to, and throttles a burst circuit without snapping", () => {
+    const net = bench();
+    const source = volume(net, "source", 2);
+    const pipe = volume(net, "pipe", 0.05);
+    const tank = volume(net, "tank", 20);
+    net.orifice("pipe", pipe, tank, size(6));
+    addMultiCircuitProtectionValve(net, "valve", { source, circuits: { one: pipe }, sensed: { one: tank } }, VALVE);
+    const store = volume(net, "store", 1e6);
+    net.orifice("pump", store, source, size(0.4));
+    addLeak(net, "tank", tank, size(40), []);
+    const run = new Bench(net, { store: 300 }).wait(30);
+    const before = run.run.statistics().steps;
+    const seen = Array.from({ length: 100 }, () => run.wait(0.1).psi("source"));
+    expect(Math.max(...seen) - Math.min(...seen)).toBeLessThan(0.1);
+    expect(seen[0]).toBeGreaterThan(closing - 0.5);
+    expect(run.run.statistics().steps - before).toBeLessThan(50);
+  });
+
   it("refuses a share of the seat that is none or all", () => {
     for (const sourceShare of [0, 1, Number.NaN]) {
       const net = bench();
