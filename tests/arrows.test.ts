@@ -4,7 +4,7 @@ import { inRoot } from "../scripts/lib/root.mjs";
 import { againstArrows, arrows } from "./guards/arrows.ts";
 import { filesUnder } from "./guards/files.ts";
 
-const PURE = ["packages/units", "packages/engine", "packages/vehicle"];
+const PURE = ["packages/units", "packages/engine", "packages/vehicle", "packages/rulebook"];
 
 function faults(path: string, text: string): string[] {
   return againstArrows({ path, text });
@@ -68,6 +68,7 @@ describe("the test of the arrows sees", () => {
     ["packages/web/src/a.tsx", 'import { serve } from "@brakeyard/server";'],
     ["packages/cli/src/a.ts", 'import { page } from "@brakeyard/web";'],
     ["packages/engine/src/a.ts", 'import { it } from "vitest";'],
+    ["packages/rulebook/src/a.ts", 'import { loadVehicle } from "@brakeyard/vehicle";'],
     ["elsewhere/a.ts", ""],
   ])("%s: %s", (path, text) => {
     expect(faults(path, text).length).toBe(1);

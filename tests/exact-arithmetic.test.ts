@@ -4,7 +4,7 @@ import { inRoot } from "../scripts/lib/root.mjs";
 import { inexactIn } from "./guards/exact-arithmetic.ts";
 import { filesUnder, isTest } from "./guards/files.ts";
 
-/** The packages whose results must have the same bits everywhere; the last two come later. */
+/** The packages whose results must have the same bits everywhere; the last comes later. */
 const exactPackages = ["units", "engine", "vehicle", "rulebook", "practice"].filter((name) =>
   existsSync(inRoot("packages", name)),
 );

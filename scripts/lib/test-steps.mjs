@@ -18,6 +18,7 @@ const TYPED = [
   "packages/units",
   "packages/engine",
   "packages/vehicle",
+  "packages/rulebook",
   "packages/cli",
   "packages/web",
   "packages/server",

@@ -14,13 +14,14 @@ export const arrows: Readonly<Record<string, Allowed>> = {
   "packages/units": { packages: [], libraries: [] },
   "packages/engine": { packages: ["units"], libraries: [] },
   "packages/vehicle": { packages: ["units", "engine"], libraries: ["zod"] },
+  "packages/rulebook": { packages: ["units"], libraries: ["zod"] },
   "packages/web": {
-    packages: ["units", "engine", "vehicle"],
+    packages: ["units", "engine", "vehicle", "rulebook"],
     libraries: ["preact", "@preact/signals", "uplot", "@fontsource-variable", "vite"],
   },
-  "packages/server": { packages: ["units", "engine", "vehicle"], libraries: ["*"] },
-  "packages/cli": { packages: ["units", "engine", "vehicle", "server", "checks"], libraries: ["*"] },
-  checks: { packages: ["units", "engine", "vehicle"], libraries: ["*"] },
+  "packages/server": { packages: ["units", "engine", "vehicle", "rulebook"], libraries: ["*"] },
+  "packages/cli": { packages: ["units", "engine", "vehicle", "rulebook", "server", "checks"], libraries: ["*"] },
+  checks: { packages: ["units", "engine", "vehicle", "rulebook"], libraries: ["*"] },
 };
 
 /** What tests may use besides what their package may. */

@@ -1,0 +1,116 @@
+import { type QuantityKind, toSi } from "@brakeyard/units";
+import type { Amount, Bounds, Days, Test, Tests } from "../file/tests.ts";
+import type { KeyRule, KeyRules } from "../words/rules.ts";
+import { type Interval, intervalOf, type Known } from "./interval.ts";
+
+/** What is known under the keys of some rules: choices and names as text, flags, days as text, quantities in SI. */
+export type Given<R extends KeyRules = KeyRules> = {
+  readonly [K in keyof R]?: R[K] extends { readonly type: "range" | "nominal" | "count" }
+    ? Known
+    : R[K] extends { readonly type: "flag" }
+      ? boolean
+      : string;
+};
+
+/** Whether what is known satisfies what is asked for. */
+export type Match = "yes" | "no" | "unknown";
+
+/** How far a quantity may be beyond a figure and still count as that figure, relative: the rounding of unit conversion. */
+const SAME = 1e-9;
+
+/** One key's answer. */
+export interface KeyMatch {
+  readonly key: string;
+  readonly match: Match;
+}
+
+/** Every key asked for, with its answer. */
+export function matchKeys(tests: Tests, given: Given, rules: KeyRules): KeyMatch[] {
+  return Object.entries(tests).flatMap(([key, test]) => {
+    const rule = rules[key];
+    return rule && test !== undefined ? [{ key, match: matchOne(test, given[key], rule, key) }] : [];
+  });
+}
+
+/** All of several answers together. */
+export function every(matches: readonly Match[]): Match {
+  if (matches.includes("no")) return "no";
+  return matches.includes("unknown") ? "unknown" : "yes";
+}
+
+/** At least one of several answers. */
+export function some(matches: readonly Match[]): Match {
+  if (matches.includes("yes")) return "yes";
+  return matches.includes("unknown") ? "unknown" : "no";
+}
+
+function matchOne(test: Test, known: unknown, rule: KeyRule, key: string): Match {
+  if (known === undefined) return "unknown";
+  switch (rule.type) {
+    case "choice":
+      return yesNo(Array.isArray(test) ? test.includes(known) : test === known);
+    case "range":
+      return matchBounds(intervalOf(known as Known, key), test as Bounds, rule.kind);
+    case "nominal":
+      return matchNominal(intervalOf(known as Known, key), test as Amount, rule.kind);
+    case "count": {
+      const bounds = typeof test === "number" ? { from: test, to: test } : (test as Bounds);
+      return matchBounds(intervalOf(known as Known, key), bounds, undefined);
+    }
+    case "date":
+      return matchDays(String(known), test as Days);
+    default:
+      return yesNo(test === known);
+  }
+}
+
+function yesNo(holds: boolean): Match {
+  return holds ? "yes" : "no";
+}
+
+/** Inside for certain, outside for certain, or neither. */
+function matchBounds({ low, high }: Interval, bounds: Bounds, kind: QuantityKind | undefined): Match {
+  const si = (value: number): number => (kind === undefined ? value : toSi(kind, value, bounds.unit ?? ""));
+  const { from, to, above, below } = bounds;
+  const parts: Match[] = [];
+  if (from !== undefined) parts.push(side(low >= si(from) - slackAt(si(from)), high < si(from) - slackAt(si(from))));
+  if (above !== undefined) parts.push(side(low > si(above), high <= si(above)));
+  if (to !== undefined) parts.push(side(high <= si(to) + slackAt(si(to)), low > si(to) + slackAt(si(to))));
+  if (below !== undefined) parts.push(side(high < si(below), low >= si(below)));
+  return every(parts);
+}
+
+function slackAt(si: number): number {
+  return SAME * Math.abs(si);
+}
+
+function side(inside: boolean, outside: boolean): Match {
+  if (inside) return "yes";
+  return outside ? "no" : "unknown";
+}
+
+function matchNominal({ low, high }: Interval, amount: Amount, kind: QuantityKind): Match {
+  const wanted = toSi(kind, amount.value, amount.unit);
+  const slack = slackAt(wanted);
+  if (low >= wanted - slack && high <= wanted + slack) return "yes";
+  return high < wanted - slack || low > wanted + slack ? "no" : "unknown";
+}
+
+/** A day known only to the year or month is any day of it. Texts of the form 2016-05-14 sort as days do. */
+function matchDays(known: string, days: Days): Match {
+  const first = firstDay(known);
+  const last = lastDay(known);
+  const parts: Match[] = [];
+  if (days.from !== undefined) parts.push(side(first >= firstDay(days.from), last < firstDay(days.from)));
+  if (days.before !== undefined) parts.push(side(last < firstDay(days.before), first >= firstDay(days.before)));
+  return every(parts);
+}
+
+function firstDay(date: string): string {
+  return `${date}-01-01`.slice(0, 10);
+}
+
+function lastDay(date: string): string {
+  if (date.length === 4) return `${date}-12-31`;
+  return date.length === 7 ? `${date}-31` : date;
+}
