@@ -7,7 +7,10 @@ export const p04: Check = {
   id: "P-04",
   title: "Release: every chamber from 95 psi to 5 psi",
   kind: "published case",
-  source: { text: "FMVSS 121 S5.3.4: 95 psi (NHTSA letter of 23 Jul 1976, read); 0.55 s and 5 psi from memory", seen: "read in part" },
+  source: {
+    text: "FMVSS 121 S5.3.4: 95 psi (NHTSA letter of 23 Jul 1976, read); 0.55 s and 5 psi from memory",
+    seen: "read in part",
+  },
   problem: "Every chamber stands at 95 psi; the pedal is let go in one step. The clock starts at its first movement.",
   inputs: ["default bus; free stroke 0.66 in everywhere; tanks so large that they hold their pressure"],
   run() {

@@ -17,14 +17,22 @@ export const p06: Check = {
   id: "P-06",
   title: "A longer stroke is a slower rise",
   kind: "published case",
-  source: { text: "SAE 2011-01-0751 (abstract) for the direction; the size is a first-order sizing", seen: "read in part" },
+  source: {
+    text: "SAE 2011-01-0751 (abstract) for the direction; the size is a first-order sizing",
+    seen: "read in part",
+  },
   problem: "P-03 again with free strokes from 0.4 to 1.1 in: the time of the rear chamber (type 30) to 60 psi.",
   inputs: ["default bus, tanks held at 100 psi"],
   run() {
     const times = FREE_IN.map(rearTo60);
     return {
       comparisons: [
-        rising({ what: `time to 60 psi at ${FREE_IN.join(", ")} in`, unit: "s", values: times, reason: "direction published" }),
+        rising({
+          what: `time to 60 psi at ${FREE_IN.join(", ")} in`,
+          unit: "s",
+          values: times,
+          reason: "direction published",
+        }),
         near({
           what: "1.1 in against 0.4 in",
           unit: "s",

@@ -34,11 +34,7 @@ function tabled(share: number): Edit {
 }
 
 /** Settled pressure after each of nine full applications, engine stopped, springs held off. */
-export function afterApplications(
-  edit: Edit | undefined,
-  isothermal: boolean,
-  count = 9,
-): number[] {
+export function afterApplications(edit: Edit | undefined, isothermal: boolean, count = 9): number[] {
   const yard = standing(vehicle("legal-minimum-bus", edit), 120, { isothermal });
   return Array.from({ length: count }, () => {
     fullApplication(yard, 6, isothermal ? 10 : 30);

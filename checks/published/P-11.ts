@@ -62,11 +62,42 @@ export const p11: Check = {
     const proportions = [20, 40, 60].map((psi) => proportion(yard, psi));
     return {
       comparisons: [
-        near({ what: "hold-off, both circuits at 120 psi", unit: "psi", got: springs(whole), expected: 95, within: 5, printed: "about 95", reason }),
-        near({ what: "hold-off, primary empty", unit: "psi", got: before, expected: 95, within: 5, printed: "about 95", reason }),
+        near({
+          what: "hold-off, both circuits at 120 psi",
+          unit: "psi",
+          got: springs(whole),
+          expected: 95,
+          within: 5,
+          printed: "about 95",
+          reason,
+        }),
+        near({
+          what: "hold-off, primary empty",
+          unit: "psi",
+          got: before,
+          expected: 95,
+          within: 5,
+          printed: "about 95",
+          reason,
+        }),
         ...proportions,
-        near({ what: "after the last release", unit: "psi", got: springs(yard), expected: before, within: 5, reason: `${reason}: refills on release` }),
-        near({ what: "primary pressure below which the pedal works the springs", unit: "psi", got: changeoverPsi(), expected: 55, within: 5, printed: "about 55", reason }),
+        near({
+          what: "after the last release",
+          unit: "psi",
+          got: springs(yard),
+          expected: before,
+          within: 5,
+          reason: `${reason}: refills on release`,
+        }),
+        near({
+          what: "primary pressure below which the pedal works the springs",
+          unit: "psi",
+          got: changeoverPsi(),
+          expected: 55,
+          within: 5,
+          printed: "about 55",
+          reason,
+        }),
       ],
     };
   },

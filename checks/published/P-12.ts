@@ -85,10 +85,15 @@ export const p12: Check = {
   id: "P-12",
   title: "Bleeding everything down: order, and rod forces standing still",
   kind: "published case",
-  source: { text: "operator and licence manuals (order and pressures), provincial manual p. 158 (force); table of forces derived", seen: "read in part" },
+  source: {
+    text: "operator and licence manuals (order and pressures), provincial manual p. 158 (force); table of forces derived",
+    seen: "read in part",
+  },
   problem:
     "All tanks bleed slowly from 120 psi, engine off, springs released at the start. In order: warning, spring drag, parking control pops, full spring force only at zero. The vehicle stands still here; decelerations belong to the model of motion, which does not exist yet. For the forces a parking control that sticks keeps the springs on the tanks' air all the way down.",
-  inputs: ["default bus, 120 psi, drains a crack open; warning 65 psi, pop-out 30 psi; springs 2,000 lbf less 250 lbf/in"],
+  inputs: [
+    "default bus, 120 psi, drains a crack open; warning 65 psi, pop-out 30 psi; springs 2,000 lbf less 250 lbf/in",
+  ],
   run() {
     const sticks = { kind: "parkingControlSticks", name: "sticks" } as const;
     const yard = standing("default-bus", 120, { faults: [sticks] });

@@ -27,7 +27,11 @@ export const p27: Check = {
         unit: "psi",
         got: lossPsi(false),
         limit: 10,
-        ordinary: { low: 0, high: 10, source: "the same letter: up to 10 psi is accepted; a sound valve loses next to nothing" },
+        ordinary: {
+          low: 0,
+          high: 10,
+          source: "the same letter: up to 10 psi is accepted; a sound valve loses next to nothing",
+        },
       }),
     ],
     beside: [`with that check valve stuck open it loses ${lossPsi(true).toFixed(0)} psi`],

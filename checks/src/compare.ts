@@ -100,7 +100,7 @@ function placed(spec: Limit, kept: boolean, share: number, sign: string): Compar
     got,
     expected: `${sign} ${figure(limit)}; ordinary vehicles ${figure(ordinary.low)} to ${figure(ordinary.high)}`,
     tolerance: `a limit, to be kept; and the band of ordinary vehicles: ${ordinary.source}`,
-    margin: inBand ? share : Math.max(share, 1 + outside(got, ordinary)),
+    margin: inBand ? Math.max(0, share) : Math.max(share, 1 + outside(got, ordinary)),
     ok: kept && inBand,
     ...(suspicious ? { suspicious } : {}),
   };

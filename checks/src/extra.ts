@@ -1,4 +1,4 @@
-import { type EngineModel, lineVolumeM3, type LineParams, tubeFlow } from "@brakeyard/engine";
+import { type EngineModel, type LineParams, lineVolumeM3, tubeFlow } from "@brakeyard/engine";
 
 /** The number of a node by its name. */
 export function nodeNumber(model: EngineModel, name: string): number {
@@ -10,7 +10,10 @@ export function nodeNumber(model: EngineModel, name: string): number {
 /** A model with more volume at a node: a test reservoir screwed straight on. */
 export function addToNode(model: EngineModel, name: string, volumeM3: number): EngineModel {
   const at = nodeNumber(model, name);
-  return { ...model, nodes: model.nodes.map((node, i) => (i === at ? { ...node, volumeM3: node.volumeM3 + volumeM3 } : node)) };
+  return {
+    ...model,
+    nodes: model.nodes.map((node, i) => (i === at ? { ...node, volumeM3: node.volumeM3 + volumeM3 } : node)),
+  };
 }
 
 /** A model with a pipe and a load hung on a node; the load is the new node `load`, and holds the pipe's air too. */
@@ -22,7 +25,10 @@ export function hangLoad(model: EngineModel, name: string, pipe: LineParams, loa
     ...model,
     nodes: [...model.nodes, node],
     orifices: [...model.orifices, { name: "loadPipe", from, to, ...tubeFlow(pipe), gates: [], factors: [] }],
-    channels: [...model.channels, { id: "pressure.load", kind: "truth", unit: "Pa", source: { of: "gaugePressure", node: to } }],
+    channels: [
+      ...model.channels,
+      { id: "pressure.load", kind: "truth", unit: "Pa", source: { of: "gaugePressure", node: to } },
+    ],
   };
 }
 

@@ -22,7 +22,9 @@ export interface Trace {
 export class Rig {
   readonly model: EngineModel;
   readonly run: Simulation;
-  readonly events: EngineEvent[] = [];
+  private readonly seen: EngineEvent[] = [];
+  /** Whether time has passed since the channels were last read. */
+  private stale = true;
   private readonly numbers: Map<string, number>;
   private readonly row: Float64Array<ArrayBuffer>;
 
@@ -31,16 +33,16 @@ export class Rig {
     this.run = new Simulation(model, options);
     this.numbers = new Map(model.channels.map((c, i) => [c.id, i]));
     this.row = new Float64Array(model.channels.length);
-    this.look();
   }
 
   get timeS(): number {
     return this.run.tick * TICK_S;
   }
 
-  private look(): void {
-    this.run.sample(this.run.tick, this.row);
-    this.events.push(...this.run.takeEvents());
+  /** Everything that has happened so far, oldest first. */
+  get events(): readonly EngineEvent[] {
+    this.seen.push(...this.run.takeEvents());
+    return this.seen;
   }
 
   /** A control takes its value now (a pedal reaches it one tick later). */
@@ -66,7 +68,7 @@ export class Rig {
   private advance(tick: number): this {
     const status = this.run.advanceTo(tick);
     if (!status.ok) throw new Error(`the run stopped: ${status.message}`);
-    this.look();
+    this.stale = true;
     return this;
   }
 
@@ -74,6 +76,8 @@ export class Rig {
   value(channel: string): number {
     const i = this.numbers.get(channel);
     if (i === undefined) throw new Error(`this vehicle has no channel "${channel}"`);
+    if (this.stale) this.run.sample(this.run.tick, this.row);
+    this.stale = false;
     return this.row[i]!;
   }
 

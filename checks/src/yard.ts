@@ -9,9 +9,9 @@ import {
   fleet,
   loadVehicle,
   problemText,
-  type Rig as TestRig,
   type StartRequest,
   type Subject,
+  type Rig as TestRig,
 } from "@brakeyard/vehicle";
 import busA from "../vehicles/bus-a.json" with { type: "json" };
 import tractorC from "../vehicles/combination-c-tractor.json" with { type: "json" };

@@ -23,7 +23,9 @@ function tanksOf(of: Yard): string[] {
 /** Seconds for the lowest of the tanks from one pressure to another, engine at a speed; the electric one has its own. */
 function buildS(id: string, rpm: number, fromPsi: number, toPsi: number): number {
   const electric = id === ELECTRIC;
-  const of = yard(id, { start: { psi: fromPsi - 5, parking: "out", key: 1, loaded: true, ...(electric ? {} : { engineRpm: rpm }) } });
+  const of = yard(id, {
+    start: { psi: fromPsi - 5, parking: "out", key: 1, loaded: true, ...(electric ? {} : { engineRpm: rpm }) },
+  });
   const lowest = () => Math.min(...tanksOf(of).map((name) => of.psi(name)));
   of.until(() => lowest() >= fromPsi, 600, 0.05);
   return of.until(() => lowest() >= toPsi, 600, 0.05);
@@ -38,7 +40,11 @@ function capacity(id: string): Comparison {
     unit: "s",
     got: buildS(id, speeds(id)?.maximumRecommended.si ?? 0, 85, 100),
     limit: allowed,
-    ordinary: { low: 0.1 * allowed, high: allowed, source: "rated 10 to 32 ft3/min against 5.3 to 15 needed, from memory" },
+    ordinary: {
+      low: 0.1 * allowed,
+      high: allowed,
+      source: "rated 10 to 32 ft3/min against 5.3 to 15 needed, from memory",
+    },
   });
 }
 
@@ -95,7 +101,9 @@ export const manualBuildUp: Check = {
 function cutIn(id: string, limit: number): Comparison {
   const rpm = speeds(id)?.idle.si ?? 0;
   const electric = id === ELECTRIC;
-  const of = yard(id, { start: { psi: 110, parking: "out", key: 1, loaded: true, ...(electric ? {} : { engineRpm: rpm }) } });
+  const of = yard(id, {
+    start: { psi: 110, parking: "out", key: 1, loaded: true, ...(electric ? {} : { engineRpm: rpm }) },
+  });
   of.until(() => of.value("mode.governor.loaded") === 0, 900, 0.1);
   for (const tank of tanksOf(of)) of.set(`drain.${tank}`, 0.02);
   const sensed = of.has("pressure.supply") ? "supply" : "supplyLine";
@@ -110,7 +118,11 @@ function cutIn(id: string, limit: number): Comparison {
     unit: "psi",
     got: last,
     limit,
-    ordinary: { low: limit, high: electric ? 140 : 120, source: "100 to 120 psi (read in part); a 10 bar electric system higher, common practice, no source" },
+    ordinary: {
+      low: limit,
+      high: electric ? 140 : 120,
+      source: "100 to 120 psi (read in part); a 10 bar electric system higher, common practice, no source",
+    },
   });
 }
 

@@ -3,7 +3,15 @@ import { atLeast, between } from "../src/compare.ts";
 import { vehicle, type Yard } from "../src/yard.ts";
 import { standing } from "../src/yard-tools.ts";
 
-const SINGLES = ["default-bus", "bus-a", "truck-b", "legal-minimum-bus", "harrow-ridge-12", "harrow-ridge-tipper", "harrow-ridge-electric"];
+const SINGLES = [
+  "default-bus",
+  "bus-a",
+  "truck-b",
+  "legal-minimum-bus",
+  "harrow-ridge-12",
+  "harrow-ridge-tipper",
+  "harrow-ridge-electric",
+];
 const TRACTORS = ["combination-c-tractor", "harrow-ridge-tractor"];
 const ALL = [...SINGLES, ...TRACTORS];
 
@@ -18,16 +26,31 @@ function drained(of: Yard, tanks: readonly string[], until: () => boolean, psi: 
   return until() ? before : Number.NaN;
 }
 
+/** At 100 psi with a compressor that gives nothing: an electric one would run as soon as the key is on. */
+function unfed(id: string): Yard {
+  const dead = { kind: "compressorWeak", name: "dead", lost: 1 } as const;
+  return standing(id, 100, { faults: [dead] }).breakIt("dead");
+}
+
 function warning(id: string, tank: "primary" | "secondary"): Comparison {
-  const of = standing(id, 100);
+  const of = unfed(id);
   // The tank that is watched falls alone; the others hold behind their check valves, as a single loss would leave them.
-  const got = drained(of, ["supply", tank].filter((t) => of.assembly.tanks.includes(t)), () => of.value("lamp.lowAir") === 1, () => of.psi(tank));
+  const got = drained(
+    of,
+    ["supply", tank].filter((t) => of.assembly.tanks.includes(t)),
+    () => of.value("lamp.lowAir") === 1,
+    () => of.psi(tank),
+  );
   return atLeast({
     what: `${id}: warning with the ${tank} falling`,
     unit: "psi",
     got,
     limit: 60,
-    ordinary: { low: 60, high: id === "harrow-ridge-electric" ? 85 : 75, source: "60 to 75 psi; large buses 80 to 85 (read)" },
+    ordinary: {
+      low: 60,
+      high: id === "harrow-ridge-electric" ? 85 : 75,
+      source: "60 to 75 psi; large buses 80 to 85 (read)",
+    },
   });
 }
 
@@ -35,17 +58,25 @@ export const warningPressure: Check = {
   id: "S5.1.5",
   title: "Low-air warning at or above 60 psi, from either circuit",
   kind: "standard",
-  source: { text: "49 CFR 571.121 S5.1.5 (NHTSA letters nht73-2.48, 1983-2.22); Quebec s. 166 and Ontario: 380 kPa (55 psi)", seen: "read" },
-  problem: "One service tank after the other is let down alone, key on: the pressure at which lamp and buzzer come. A switch on the supply tank would not do.",
+  source: {
+    text: "49 CFR 571.121 S5.1.5 (NHTSA letters nht73-2.48, 1983-2.22); Quebec s. 166 and Ontario: 380 kPa (55 psi)",
+    seen: "read",
+  },
+  problem:
+    "One service tank after the other is let down alone, key on: the pressure at which lamp and buzzer come. A switch on the supply tank would not do.",
   inputs: ["each vehicle from 100 psi, engine off"],
   run: () => ({ comparisons: ALL.flatMap((id) => [warning(id, "primary"), warning(id, "secondary")]) }),
 };
 
 function popOut(id: string, control: "parking" | "trailerSupply"): Comparison {
-  const of = standing(id, 100);
-  const higher = () => Math.max(of.psi("primary"), of.psi("secondary"));
-  // Evenly, so that both needles say the same as the control pops.
-  const got = drained(of, of.assembly.tanks, () => of.value(`control.${control}`) === 0, higher);
+  const of = unfed(id);
+  const fed = vehicle(id).air?.power?.parking?.fedFrom ?? [];
+  const got = drained(
+    of,
+    of.assembly.tanks,
+    () => of.value(`control.${control}`) === 0,
+    () => Math.max(...fed.map((tank) => of.psi(tank))),
+  );
   return between({
     what: `${id}: ${control === "parking" ? "parking" : "trailer supply"} control pops`,
     unit: "psi",
@@ -61,7 +92,8 @@ export const popOutPressure: Check = {
   title: "Parking and trailer supply controls pop between 45 and 20 psi",
   kind: "standard",
   source: { text: "licence manuals (20 to 45 psi, read in part); 49 CFR 393.43(b), from memory", seen: "read in part" },
-  problem: "All tanks let down by their drains, engine off, controls in. The higher of the two needles as each control pops by itself.",
+  problem:
+    "All tanks let down by their drains, engine off, controls in. The highest tank that feeds the control as it pops by itself.",
   inputs: ["each vehicle from 100 psi; tractors bobtail"],
   run: () => ({
     comparisons: [...ALL.map((id) => popOut(id, "parking")), ...TRACTORS.map((id) => popOut(id, "trailerSupply"))],
@@ -76,7 +108,11 @@ function reserve(id: string, tank: "primary" | "secondary"): Comparison {
     unit: "%",
     got: of.psi(tank),
     limit: 70,
-    ordinary: { low: 86, high: 95, source: "a fall of 7 to 10 psi is common practice, no source; 12 or more points to stroke or lost tank volume" },
+    ordinary: {
+      low: 86,
+      high: 95,
+      source: "a fall of 7 to 10 psi is common practice, no source; 12 or more points to stroke or lost tank volume",
+    },
   });
 }
 
@@ -84,8 +120,12 @@ export const seventyPercent: Check = {
   id: "393.50",
   title: "Reserve: 70 % left after one full application",
   kind: "standard",
-  source: { text: "49 CFR 393.50(a) 70 %; Nevada 484D.275 the same; Texas 547.406: not more than 20 % (80 % left)", seen: "read" },
-  problem: "Engine stopped, pedal to the floor and held: what is left of the gauge pressure. The stricter Texas figure lies below the ordinary band too.",
+  source: {
+    text: "49 CFR 393.50(a) 70 %; Nevada 484D.275 the same; Texas 547.406: not more than 20 % (80 % left)",
+    seen: "read",
+  },
+  problem:
+    "Engine stopped, pedal to the floor and held: what is left of the gauge pressure. The stricter Texas figure lies below the ordinary band too.",
   inputs: ["each vehicle from 100 psi, springs off"],
   run: () => ({ comparisons: ALL.flatMap((id) => [reserve(id, "primary"), reserve(id, "secondary")]) }),
 };
@@ -117,4 +157,3 @@ export const fullDelivery: Check = {
   inputs: ["each vehicle from 100 psi, engine off"],
   run: () => ({ comparisons: ALL.map(delivered) }),
 };
-

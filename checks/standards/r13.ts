@@ -105,36 +105,32 @@ function calibrated(): number {
   return (slow + fast) / 2;
 }
 
-function trailerResponse(id: string, conductance: number): Comparison {
+/** From 65 kPa at the simulator to 75 % of the final pressure in the least favoured actuator, s. */
+function trailerResponse(id: string, conductance: number): number {
   const named: Named = { trailer: id, rig: SIMULATOR };
-  const of = vehicle(id);
-  const strokes = Object.entries(freeStrokes(of, CLOSE_IN)).map(([name, m]) => [`trailer.${name}`, m]);
+  const strokes = Object.entries(freeStrokes(vehicle(id), CLOSE_IN)).map(([name, m]) => [`trailer.${name}`, m]);
   const options = { freeStrokesM: Object.fromEntries(strokes) };
   const start = { psi: SIMULATOR.pressurePa / PSI, trailerSupply: "in" } as const;
   const plain = yard(named, { ...options, start });
   const model = conductanceOf(plain.model, ["handValve.supply"], conductance);
   const on = new Yard(plain.assembly, model, { ...options, start }).wait(1).set("handValve", 1);
   const channels = ["pressure.serviceCoupling", ...chambersOf(on).map((name) => `pressure.${name}.service`)];
-  const traces = on.record(channels, 5);
-  const { "pressure.serviceCoupling": simulator, ...cylinderTraces } = traces;
+  const { "pressure.serviceCoupling": simulator, ...actuators } = on.record(channels, 5);
   const final = Math.min(...chambersOf(on).map((name) => on.value(`pressure.${name}.service`)));
-  const last = Math.max(...Object.values(cylinderTraces).map((trace) => timeAbove(trace, 0.75 * final)));
-  return atMost({
-    what: `${id}: from 65 kPa at the simulator to 75 % in the least favoured actuator`,
-    unit: "s",
-    got: last - timeAbove(simulator!, 65 * KPA),
-    limit: 0.4,
-    ordinary: { low: 0.15, high: 0.4, source: PRACTICE },
-  });
+  const last = Math.max(...Object.values(actuators).map((trace) => timeAbove(trace, 0.75 * final)));
+  return last - timeAbove(simulator!, 65 * KPA);
 }
 
-export const annex6Trailer: Check = {
-  id: "R13-ANNEX-6-trailer",
-  title: "Response time of trailers on the simulator",
+export const annex6Simulator: Check = {
+  id: "R13-ANNEX-6-simulator",
+  title: "The simulator for trailers",
   kind: "standard",
-  source: { text: "UN R13 Annex 6; 65 and 650 kPa read in (EU) 2015/68 Annex III, the rest from memory", seen: "read in part" },
+  source: {
+    text: "UN R13 Annex 6; 65 and 650 kPa read in (EU) 2015/68 Annex III, the rest from memory",
+    seen: "read in part",
+  },
   problem:
-    "A simulator of 30 L at 650 kPa, its orifice set so that 385 cm3 goes from 65 to 490 kPa in 0.2 s, drives the trailer's control coupling. From 65 kPa there to 75 % of the final pressure in the least favoured actuator.",
+    "A simulator of 30 L at 650 kPa, its orifice set so that 385 cm3 goes from 65 to 490 kPa in 0.2 s. Trailers built to UN R13 must then reach 75 % in their least favoured actuator 0.4 s after 65 kPa. No vehicle file here is such a trailer, so only the simulator is judged and the trailers are shown beside.",
   inputs: [`free stroke ${CLOSE_IN} in, trailer tanks at 650 kPa`],
   run() {
     const conductance = calibrated();
@@ -149,8 +145,11 @@ export const annex6Trailer: Check = {
           printed: "0.2 +/- 0.01",
           reason: "the simulator's own calibration",
         }),
-        ...["combination-c-trailer", "harrow-ridge-semi"].map((id) => trailerResponse(id, conductance)),
       ],
+      beside: ["combination-c-trailer", "harrow-ridge-semi"].map(
+        (id) =>
+          `${id}: ${trailerResponse(id, conductance).toFixed(2)} s against 0.4. An American trailer: 12 m of 9.5 mm pipe alone hold 0.85 L, which this simulator needs 0.44 s to bring from 65 to 490 kPa.`,
+      ),
     };
   },
 };
@@ -163,7 +162,11 @@ function controlAfterEight(id: string): Comparison {
   const options = { freeStrokesM: freeStrokes(of, CLOSE_IN) };
   const start = { psi: cutInPsi(id), parking: "in", trailerSupply: "in", key: 1, loaded: false } as const;
   const plain = yard(of, { ...options, start });
-  const on = new Yard(plain.assembly, hangLoad(plain.model, "serviceCoupling", { lengthM: 0.1, boreM: 0.013 }, CONTROL_RESERVOIR_M3), { ...options, start });
+  const on = new Yard(
+    plain.assembly,
+    hangLoad(plain.model, "serviceCoupling", { lengthM: 0.1, boreM: 0.013 }, CONTROL_RESERVOIR_M3),
+    { ...options, start },
+  );
   const first = on.press().wait(3).psi("load");
   on.release().wait(5);
   for (let i = 1; i < 8; i++) fullApplication(on, 3, 5);
@@ -236,7 +239,9 @@ function fillTimes(id: string): { readonly t1: number; readonly t2: number } {
   const of = vehicle(id);
   const electric = of.engineSpeeds === null;
   const rpm = of.engineSpeeds?.governed.si ?? 0;
-  const on = yard(of, { start: { psi: 0, parking: "out", key: 1, loaded: true, ...(electric ? {} : { engineRpm: rpm }) } });
+  const on = yard(of, {
+    start: { psi: 0, parking: "out", key: 1, loaded: true, ...(electric ? {} : { engineRpm: rpm }) },
+  });
   const p2 = cutInPsi(id);
   const lowest = () => Math.min(on.psi("primary"), on.psi("secondary"));
   on.until(() => lowest() >= 0.65 * p2, 900, 0.1);
@@ -260,8 +265,12 @@ export const annex7Filling: Check = {
   id: "R13-ANNEX-7-filling",
   title: "Filling times t1 and t2",
   kind: "standard",
-  source: { text: "UN R13 Annex 7: 3 and 6 min, 6 and 9 min when allowed to tow; p1 = 65 % of p2", seen: "from memory" },
-  problem: "From empty, engine at governed speed (the electric compressor at its own): slowest service tank to 65 % of cut-in, and to cut-in.",
+  source: {
+    text: "UN R13 Annex 7: 3 and 6 min, 6 and 9 min when allowed to tow; p1 = 65 % of p2",
+    seen: "from memory",
+  },
+  problem:
+    "From empty, engine at governed speed (the electric compressor at its own): slowest service tank to 65 % of cut-in, and to cut-in.",
   inputs: ["springs on, no air used"],
   run: () => ({ comparisons: [...SINGLES, ...TRACTORS].flatMap(filling) }),
 };

@@ -1,10 +1,10 @@
-import { STANDARD_RIG } from "@brakeyard/vehicle";
 import { toSi } from "@brakeyard/units";
+import { STANDARD_RIG } from "@brakeyard/vehicle";
 import type { Check, Comparison } from "../src/check.ts";
 import { atMost } from "../src/compare.ts";
+import { addToNode } from "../src/extra.ts";
 import { PSI, timeAbove, timeBelow } from "../src/rig.ts";
 import { type Named, Yard, type YardOptions } from "../src/yard.ts";
-import { addToNode } from "../src/extra.ts";
 import { chambersOf, lastAbove, lastBelow, recordChambers, standing } from "../src/yard-tools.ts";
 
 const MEMORY = "common practice, no source";
@@ -39,8 +39,20 @@ function releasedFrom95(id: string): number {
 function pedal(id: string): Comparison[] {
   const { apply, release } = pedalTimes(id);
   return [
-    atMost({ what: `${id}: slowest chamber to 60 psi`, unit: "s", got: apply, limit: 0.45, ordinary: { low: 0.18, high: 0.45, source: MEMORY } }),
-    atMost({ what: `${id}: slowest chamber from 95 to 5 psi`, unit: "s", got: release, limit: 0.55, ordinary: { low: 0.25, high: 0.55, source: MEMORY } }),
+    atMost({
+      what: `${id}: slowest chamber to 60 psi`,
+      unit: "s",
+      got: apply,
+      limit: 0.45,
+      ordinary: { low: 0.18, high: 0.45, source: MEMORY },
+    }),
+    atMost({
+      what: `${id}: slowest chamber from 95 to 5 psi`,
+      unit: "s",
+      got: release,
+      limit: 0.55,
+      ordinary: { low: 0.25, high: 0.55, source: MEMORY },
+    }),
   ];
 }
 
@@ -48,9 +60,15 @@ export const actuation: Check = {
   id: "S5.3.3-4",
   title: "Actuation and release times of trucks and buses",
   kind: "standard",
-  source: { text: "49 CFR 571.121 S5.3.3 (NHTSA letter nht76-4.14, 0.45 s); S5.3.4 0.55 s from memory", seen: "read in part" },
-  problem: "From the first movement of the pedal: every chamber to 60 psi from reservoirs at 100 psi; every chamber from 95 to 5 psi.",
-  inputs: ["vehicles as their files have them; for the release the tanks hold so that chambers stand at 95 psi or a little above"],
+  source: {
+    text: "49 CFR 571.121 S5.3.3 (NHTSA letter nht76-4.14, 0.45 s); S5.3.4 0.55 s from memory",
+    seen: "read in part",
+  },
+  problem:
+    "From the first movement of the pedal: every chamber to 60 psi from reservoirs at 100 psi; every chamber from 95 to 5 psi.",
+  inputs: [
+    "vehicles as their files have them; for the release the tanks hold so that chambers stand at 95 psi or a little above",
+  ],
   run: () => ({ comparisons: [...SINGLES, ...TRACTORS].flatMap(pedal) }),
 };
 
@@ -58,7 +76,10 @@ export const actuation: Check = {
 function withTestReservoir(id: string, psi: number, options: YardOptions = {}): Yard {
   const plain = standing(id, psi, { ...options, start: { trailerSupply: "in" } });
   const model = addToNode(plain.model, "serviceCoupling", TEST_RESERVOIR_M3);
-  return new Yard(plain.assembly, model, { ...options, start: { psi, parking: "in", trailerSupply: "in", key: 1, loaded: false } });
+  return new Yard(plain.assembly, model, {
+    ...options,
+    start: { psi, parking: "in", trailerSupply: "in", key: 1, loaded: false },
+  });
 }
 
 function coupling(id: string): Comparison[] {
@@ -69,8 +90,20 @@ function coupling(id: string): Comparison[] {
   held.press().wait(20);
   const release = timeBelow(held.release().record([node], 3)[node], 5 * PSI);
   return [
-    atMost({ what: `${id}: test reservoir to 60 psi`, unit: "s", got: apply, limit: 0.35, ordinary: { low: 0.12, high: 0.35, source: MEMORY } }),
-    atMost({ what: `${id}: test reservoir from 95 to 5 psi`, unit: "s", got: release, limit: 0.75, ordinary: { low: 0.25, high: 0.75, source: MEMORY } }),
+    atMost({
+      what: `${id}: test reservoir to 60 psi`,
+      unit: "s",
+      got: apply,
+      limit: 0.35,
+      ordinary: { low: 0.12, high: 0.35, source: MEMORY },
+    }),
+    atMost({
+      what: `${id}: test reservoir from 95 to 5 psi`,
+      unit: "s",
+      got: release,
+      limit: 0.75,
+      ordinary: { low: 0.25, high: 0.75, source: MEMORY },
+    }),
   ];
 }
 
@@ -79,8 +112,11 @@ export const couplingTimes: Check = {
   title: "Actuation and release at the coupling: a 50 in3 test reservoir",
   kind: "standard",
   source: { text: "49 CFR 571.121 S5.3.3, S5.3.4", seen: "from memory" },
-  problem: "A tractor with the standard's 50 in3 (0.819 L) reservoir on its service coupling: to 60 psi, and from 95 to 5 psi.",
-  inputs: ["tractors bobtail, supply control in, 100 psi; release with tanks held so that the reservoir stands at 95 psi"],
+  problem:
+    "A tractor with the standard's 50 in3 (0.819 L) reservoir on its service coupling: to 60 psi, and from 95 to 5 psi.",
+  inputs: [
+    "tractors bobtail, supply control in, 100 psi; release with tanks held so that the reservoir stands at 95 psi",
+  ],
   run: () => ({ comparisons: TRACTORS.flatMap(coupling) }),
 };
 
@@ -94,8 +130,20 @@ function trailer(id: string): Comparison[] {
   const up = down.set("handValve", 0);
   const release = lastBelow(recordChambers(up, 4), 5);
   return [
-    atMost({ what: `${id}: slowest chamber to 60 psi`, unit: "s", got: apply, limit: 0.6, ordinary: { low: 0.2, high: 0.6, source: MEMORY } }),
-    atMost({ what: `${id}: slowest chamber from ${highest.toFixed(0)} to 5 psi`, unit: "s", got: release, limit: 1.2, ordinary: { low: 0.35, high: 1.2, source: MEMORY } }),
+    atMost({
+      what: `${id}: slowest chamber to 60 psi`,
+      unit: "s",
+      got: apply,
+      limit: 0.6,
+      ordinary: { low: 0.2, high: 0.6, source: MEMORY },
+    }),
+    atMost({
+      what: `${id}: slowest chamber from ${highest.toFixed(0)} to 5 psi`,
+      unit: "s",
+      got: release,
+      limit: 1.2,
+      ordinary: { low: 0.35, high: 1.2, source: MEMORY },
+    }),
   ];
 }
 
@@ -103,8 +151,12 @@ export const trailerTimes: Check = {
   id: "S5.3.3-4-trailer",
   title: "Actuation and release times of trailers that do not tow",
   kind: "standard",
-  source: { text: "49 CFR 571.121 S5.3.3, S5.3.4; rig after Figure 1 (letters nht94-6.27, nht94-4.19, read)", seen: "from memory" },
-  problem: "Trailer on the standard's rig, 1000 in3 regulated at 100 psi; the clock starts as the rig's quick valve moves.",
+  source: {
+    text: "49 CFR 571.121 S5.3.3, S5.3.4; rig after Figure 1 (letters nht94-6.27, nht94-4.19, read)",
+    seen: "from memory",
+  },
+  problem:
+    "Trailer on the standard's rig, 1000 in3 regulated at 100 psi; the clock starts as the rig's quick valve moves.",
   inputs: ["trailer tanks at 100 psi, springs held off"],
   run: () => ({ comparisons: ["combination-c-trailer", "harrow-ridge-semi"].flatMap(trailer) }),
 };
@@ -115,8 +167,13 @@ const SPRING_SHARE = 0.9;
 function springsOn(named: Named, control: string): { readonly timeS: number } {
   const of = standing(named, 100).wait(1);
   const springs = of.model.chambers.filter((chamber) => chamber.spring).map((chamber) => chamber.name);
-  const traces = of.set(control, 0).record(springs.map((name) => `springForce.${name}`), 5);
-  const times = springs.map((name) => timeAbove(traces[`springForce.${name}`]!, SPRING_SHARE * of.value(`springForce.${name}`)));
+  const traces = of.set(control, 0).record(
+    springs.map((name) => `springForce.${name}`),
+    5,
+  );
+  const times = springs.map((name) =>
+    timeAbove(traces[`springForce.${name}`]!, SPRING_SHARE * of.value(`springForce.${name}`)),
+  );
   return { timeS: Math.max(...times) };
 }
 
@@ -125,7 +182,8 @@ export const parkingTime: Check = {
   title: "Parking brake within 3 s of its control",
   kind: "standard",
   source: { text: "49 CFR 571.121 S5.6.3.3", seen: "from memory" },
-  problem: "From the movement of the parking control until every spring gives 90 % of its final force; of a trailer on its rig, from the start of venting its supply coupling.",
+  problem:
+    "From the movement of the parking control until every spring gives 90 % of its final force; of a trailer on its rig, from the start of venting its supply coupling.",
   inputs: ["100 psi"],
   run: () => {
     const band = { low: 0.15, high: 3, source: MEMORY };
@@ -136,9 +194,14 @@ export const parkingTime: Check = {
     ];
     return {
       comparisons: cases.map(([id, named, control]) =>
-        atMost({ what: `${id}: springs on`, unit: "s", got: springsOn(named, control).timeS, limit: 3, ordinary: band }),
+        atMost({
+          what: `${id}: springs on`,
+          unit: "s",
+          got: springsOn(named, control).timeS,
+          limit: 3,
+          ordinary: band,
+        }),
       ),
     };
   },
 };
-
