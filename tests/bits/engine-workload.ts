@@ -32,7 +32,7 @@ function steps(list: readonly (readonly [number, string, number])[]): ControlEnt
   return list.map(([tick, control, value]) => ({ tick, control, value }));
 }
 
-/** Two-axle bus: build-up to cut-out and purge, release, five applications, a leak, park, drain to the warning and pop-out. */
+/** Two-axle bus: build-up to cut-out and purge, release, three applications, a leak, park, drain to the warning and pop-out. */
 function busSession(): Session {
   const assembly = assemble(
     { vehicle: complete("harrow-ridge-12") },
@@ -51,41 +51,36 @@ function busSession(): Session {
       [1400, "parking", 1],
       [2000, "throttle", 0],
     ]),
-    ...application(2100, 0.35, 150),
-    ...application(2400, 0.62, 150),
-    ...application(2700, 1, 200),
-    ...steps([[3000, "key", 0]]),
-    ...application(3050, 1, 100),
-    ...application(3300, 0.2, 60),
+    ...application(2050, 0.35, 100),
+    ...application(2250, 1, 150),
+    ...steps([[2450, "key", 0]]),
+    ...application(2500, 0.62, 60),
     ...steps([
-      [3400, fault?.control ?? "", 1],
-      [3700, "parking", 0],
-      [3900, "parking", 1],
-      [4100, "drain.supply", 1],
-      [4100, "drain.primary", 1],
-      [4110, "drain.secondary", 0.8],
+      [2600, fault?.control ?? "", 1],
+      [2800, "parking", 0],
+      [2950, "parking", 1],
+      [3100, "drain.supply", 1],
+      [3100, "drain.primary", 1],
+      [3110, "drain.secondary", 0.8],
     ]),
   ];
-  return { assembly, start: { otherTanksPa: 95 * PSI, parking: "out" }, log, ticks: 6000 };
+  return { assembly, start: { otherTanksPa: 95 * PSI, parking: "out" }, log, ticks: 4500 };
 }
 
 /** Ten brakes: applications by pedal and hand, then the supply line parts and the control pops. */
 function combinationSession(): Session {
   const assembly = assemble({ tractor: complete("harrow-ridge-tractor"), trailer: complete("harrow-ridge-semi") });
   const log = [
-    ...application(50, 0.5, 120),
+    ...application(50, 0.7, 80),
     ...steps([
-      [300, "handValve", 0.6],
-      [400, "handValve", 0],
-    ]),
-    ...application(500, 1, 100),
-    ...steps([
-      [800, "coupling.supply", 1],
-      [1100, "parking", 0],
+      [250, "handValve", 0.6],
+      [330, "handValve", 0],
+      [500, "coupling.supply", 1],
+      [700, "parking", 0],
     ]),
   ];
   const start = { otherTanksPa: 115 * PSI, parking: "in", trailerSupply: "in", engineRpm: 700 } as const;
-  return { assembly, start, log, ticks: 1300 };
+  return { assembly, start, log, ticks: 900 };
 }
 
 function begin({ assembly, start, log }: Session, straightLine: boolean): Simulation {
