@@ -134,6 +134,7 @@ function overlappingWords(): string[] {
   const faults: string[] = [];
   boxes.forEach((a, i) => {
     for (const b of boxes.slice(i + 1)) {
+      if (a.name === b.name) continue;
       if (a.r.left < b.r.right - 1 && b.r.left < a.r.right - 1 && a.r.top < b.r.bottom && b.r.top < a.r.bottom)
         faults.push(`"${a.name}" lies on "${b.name}"`);
     }

@@ -134,7 +134,7 @@ export const en = {
     isCrossed: "crossed",
     service: "Service line",
     supply: "Supply line",
-    cocks: "Cut-out cocks",
+    cocks: "Cock",
     other: "Other controls",
     nothing: "Nothing to work here on this vehicle.",
   },

@@ -90,7 +90,7 @@ function placeLoads(sheet: Sheet, roles: Roles): void {
       .find((p) => p.kind === "protectionValve");
     if (valve) sheet.putMiddle(valve, 306, y, { way: "r" });
     if (valve) sheet.putMiddle(load, 360, y);
-    else sheet.putNear(load, 330, y + 66, {}, 18);
+    else sheet.putMiddle(load, 348 - i * 84, SUPPLY_Y + 78);
   });
 }
 

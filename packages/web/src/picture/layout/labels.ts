@@ -57,10 +57,11 @@ export class Labels {
   }
 
   private tryPlace(wish: Wish, inSight: boolean): boolean {
+    const shapes = shapesOf(wish).map((lines) => ({ lines, size: sizeOf(wish, lines) }));
     for (let gap = 4; gap <= (wish.reachPx ?? 40); gap += 4) {
       for (const side of wish.sides) {
-        for (const lines of shapesOf(wish)) {
-          for (const box of boxesAt(wish, lines, side, gap)) {
+        for (const { lines, size } of shapes) {
+          for (const box of boxesAt(wish, size, side, gap)) {
             if (!this.isFree(box) || (inSight && !this.sees(wish.near, box, side))) continue;
             this.add(wish, lines, side, box);
             return true;
@@ -130,9 +131,8 @@ function sizeOf(wish: Wish, lines: readonly string[]): { w: number; h: number } 
   return { w: Math.ceil(Math.max(...widths)), h: Math.ceil(lines.length * wish.sizePx * LINE) };
 }
 
-function boxesAt(wish: Wish, lines: readonly string[], side: string, gap: number): Box[] {
+function boxesAt(wish: Wish, { w, h }: { w: number; h: number }, side: string, gap: number): Box[] {
   const { near } = wish;
-  const { w, h } = sizeOf(wish, lines);
   const shifts = [0, -0.25, 0.25, -0.5, 0.5];
   if (side === "t" || side === "b") {
     const y = side === "t" ? near.y - gap - h : near.y + near.h + gap;

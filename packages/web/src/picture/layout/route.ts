@@ -30,14 +30,14 @@ const ANY_WAY = -1;
 export function layPipes(grid: Grid, nets: readonly Net[]): Tree[] {
   const search = new Search(grid);
   const trees = nets.map((net) => {
-    const tree = net.terminals.some((t) => t.several) ? layNet(grid, search, net) : layFirst(grid, search, net);
+    const tree = again(grid, search, net);
     mark(grid, net, tree);
     return tree;
   });
   nets.forEach((net, i) => {
     grid.clear(net.index);
     // The old tree was priced when others lay elsewhere, so the fresh one is always the honest choice.
-    trees[i] = layNet(grid, search, net);
+    trees[i] = again(grid, search, net);
     mark(grid, net, trees[i]!);
   });
   for (let i = 0; i < MOST_FORCED; i += 1) {
@@ -81,6 +81,11 @@ function othersOn(grid: Grid, net: number, path: readonly number[]): number[] {
 }
 
 const NOTHING: Tree = { price: 0, paths: [], missing: [] };
+
+/** Only the widely branched nets of tanks gain from trying both orders. */
+function again(grid: Grid, search: Search, net: Net): Tree {
+  return net.terminals.some((t) => t.several) ? layNet(grid, search, net) : layFirst(grid, search, net);
+}
 
 function layFirst(grid: Grid, search: Search, net: Net): Tree {
   const [first, ...rest] = net.terminals;

@@ -37,7 +37,11 @@ export class Search {
   private readonly cameFrom: Int32Array;
   private readonly goalPrice: Int16Array;
   private readonly goalStamp: Int32Array;
-  private readonly buckets: number[][] = Array.from({ length: RING }, () => []);
+  /** Ring of waiting states: the first entry of each price, and for each entry its state and the next entry. */
+  private readonly first = new Int32Array(RING);
+  private entryState = new Int32Array(1 << 14);
+  private entryNext = new Int32Array(1 << 14);
+  private entries = 0;
   private readonly steps: readonly number[];
   private readonly grid: Grid;
   /** Whether a path may run where other pipes lie, at a high price; they must then be laid anew. */
@@ -64,7 +68,8 @@ export class Search {
   path(net: number, starts: readonly Opening[], goals: readonly Goal[]): { cells: number[]; price: number } | null {
     this.round += 1;
     this.open = 0;
-    for (const bucket of this.buckets) bucket.length = 0;
+    this.entries = 0;
+    this.first.fill(NONE);
     this.setGoals(goals);
     let endPrice = Number.POSITIVE_INFINITY;
     let end = NONE;
@@ -72,17 +77,15 @@ export class Search {
       if (!this.grid.blocked[start.cell]) this.offer(start.cell * 4 + WAYS.indexOf(start.side), start.price, NONE);
     }
     for (let at = 0; this.open > 0 && at < endPrice; at += 1) {
-      const bucket = this.buckets[at % RING]!;
-      while (bucket.length > 0) {
-        const state = bucket.pop()!;
-        this.open -= 1;
+      for (let state = this.take(at % RING); state !== NONE; state = this.take(at % RING)) {
         const price = this.best[state]!;
         if (price + this.atLeast(state >> 2) !== at) continue;
-        if (this.goalStamp[state] === this.round && price + this.goalPrice[state]! < endPrice) {
+        const isGoal = this.goalStamp[state] === this.round;
+        if (isGoal && price + this.goalPrice[state]! < endPrice) {
           endPrice = price + this.goalPrice[state]!;
           end = state;
         }
-        if (this.goalStamp[state] !== this.round || this.cameFrom[state] === NONE) this.spread(net, state, price);
+        if (!isGoal || this.cameFrom[state] === NONE) this.spread(net, state, price);
       }
     }
     return end === NONE ? null : { cells: this.unwind(end), price: endPrice };
@@ -115,8 +118,35 @@ export class Search {
     this.stamp[state] = this.round;
     this.best[state] = price;
     this.cameFrom[state] = from;
-    this.buckets[(price + this.atLeast(state >> 2)) % RING]!.push(state);
+    this.wait(state, (price + this.atLeast(state >> 2)) % RING);
+  }
+
+  private wait(state: number, bucket: number): void {
+    if (this.entries === this.entryState.length) this.grow();
+    this.entryState[this.entries] = state;
+    this.entryNext[this.entries] = this.first[bucket]!;
+    this.first[bucket] = this.entries;
+    this.entries += 1;
     this.open += 1;
+  }
+
+  /** Takes one state out of a bucket; -1 when it is empty. */
+  private take(bucket: number): number {
+    const entry = this.first[bucket]!;
+    if (entry === NONE) return NONE;
+    this.first[bucket] = this.entryNext[entry]!;
+    this.open -= 1;
+    return this.entryState[entry]!;
+  }
+
+  private grow(): void {
+    const wider = (old: Int32Array<ArrayBuffer>) => {
+      const fresh = new Int32Array(2 * old.length);
+      fresh.set(old);
+      return fresh;
+    };
+    this.entryState = wider(this.entryState);
+    this.entryNext = wider(this.entryNext);
   }
 
   private spread(net: number, state: number, price: number): void {

@@ -161,7 +161,7 @@ function manyWay(stance: Stance): Shape {
     spots(port) {
       if (duty(port) === "1") return [spot(0, h / 2, "l")];
       const row = { "21": 18, "23": h / 2, "22": h - 18 }[port];
-      return row === undefined ? [spot(w / 2, h, "b"), spot(w / 2, 0, "t", 1)] : [spot(w, row, "r")];
+      return row === undefined ? [spot(w / 2, h, "b")] : [spot(w, row, "r")];
     },
   };
 }

@@ -103,7 +103,12 @@ export function placeTexts(
   const kept = new Set(wished.filter((name) => labels.keep(name)).map((name) => name.owner));
   for (const placed of sheet.placed) {
     const wish = kept.has(placed.id) ? null : nameWish(placed, roles, sizePx);
-    if (!wish || labels.place(wish) || labels.place({ ...wish, extra: [] }) || namedBeside(sheet, labels, placed))
+    if (
+      !wish ||
+      labels.place(wish) ||
+      labels.place({ ...wish, extra: [] }) ||
+      namedBeside(sheet, labels, placed, roles)
+    )
       continue;
     problems.push(`no room for the name of ${placed.id}`);
   }
@@ -113,15 +118,20 @@ export function placeTexts(
 }
 
 /** Whether a symbol of the same shape carries the name, close by or, for plain ones, anywhere: one name is then enough. */
-function namedBeside(sheet: Sheet, labels: Labels, placed: Placed): boolean {
+function namedBeside(sheet: Sheet, labels: Labels, placed: Placed, roles: Roles): boolean {
   const { box } = placed;
   return sheet.placed.some(
     (p) =>
       p !== placed &&
-      p.shape === placed.shape &&
+      sameName(p, placed, roles) &&
       (ONCE.has(p.shape) || Math.abs(p.box.x - box.x) + Math.abs(p.box.y - box.y) < BESIDE) &&
       labels.texts.some((t) => t.owner === p.id && t.kind === "name"),
   );
+}
+
+function sameName(a: Placed, b: Placed, roles: Roles): boolean {
+  const name = (p: Placed) => nameOf(roles.parts.get(p.id)!, roles.schematic);
+  return a.shape === b.shape && name(a) === name(b);
 }
 
 function nameWish(placed: Placed, roles: Roles, sizePx: number): Wish | null {
