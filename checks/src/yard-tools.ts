@@ -5,7 +5,6 @@ import type { Edit, Yard, YardOptions } from "./yard.ts";
 import { type Named, yard } from "./yard.ts";
 
 export const INCH = toSi("length", 1, "in");
-export const LITRE = toSi("volume", 1, "L");
 
 /** Tanks that stand ahead of the brakes on the vehicles used here. */
 export const TANKS = ["supply", "primary", "secondary"] as const;
