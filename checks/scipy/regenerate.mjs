@@ -11,7 +11,7 @@ const python = PROGRAMS.find(
 );
 if (python) {
   const script = path.join(here, "reference.py");
-  const { status } = spawnSync(python, [script, ...process.argv.slice(2)], { stdio: "inherit" });
+  const { status } = spawnSync(python, ["-B", script, ...process.argv.slice(2)], { stdio: "inherit" });
   process.exitCode = status ?? 1;
 } else {
   process.stderr.write(
