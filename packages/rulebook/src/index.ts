@@ -5,8 +5,8 @@ export {
   loadConfirmations,
 } from "./confirm.ts";
 export type { Printed, PrintedFigure } from "./file/printed.ts";
+export type { Amount, Bounds, Days, Requirement, Requirements } from "./file/requirements.ts";
 export { type Comparison, RULEBOOK_FORMAT, RULEBOOK_VERSION, type RulebookFile, type Status } from "./file/schema.ts";
-export type { Amount, Bounds, Days, Test, Tests } from "./file/tests.ts";
 export type { Value } from "./file/value.ts";
 export { type LimitsFor, limitsFor } from "./hold/applies.ts";
 export { type Bases, type Bound, boundOf } from "./hold/bound.ts";

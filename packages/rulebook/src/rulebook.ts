@@ -1,8 +1,8 @@
 import type { QuantityKind } from "@brakeyard/units";
 import type { Confirmation } from "./confirm.ts";
 import type { Printed } from "./file/printed.ts";
+import type { Amount, Requirements } from "./file/requirements.ts";
 import type { Comparison, FigureFile, LimitFile, RulebookFile, Status } from "./file/schema.ts";
-import type { Amount, Tests } from "./file/tests.ts";
 import type { Value } from "./file/value.ts";
 import type { ThingName } from "./words/things.ts";
 
@@ -43,13 +43,13 @@ export interface Limit extends Cited {
   /** The same limit as the text prints it in another unit, rounded. Between the two nothing is decided. */
   readonly alsoPrinted?: Amount;
   /** Which thing exactly is limited. */
-  readonly of: Tests;
+  readonly of: Requirements;
   /** Conditions under which the reading must be taken. */
-  readonly measured: Tests;
+  readonly measured: Requirements;
   /** How the reading is rounded before it is held against the figure: halves go up. */
   readonly rounding?: { readonly places: number; readonly unit: string };
   /** Groups of alternatives: of every group one must hold. No group: it applies to all. */
-  readonly appliesTo: readonly (readonly Tests[])[];
+  readonly appliesTo: readonly (readonly Requirements[])[];
   /** How many of how many readings must keep the limit; without it all must. */
   readonly set?: { readonly atLeast: number; readonly of: number };
   readonly beside: Printed;
@@ -66,7 +66,7 @@ export interface Figure extends Cited {
   readonly id: string;
   readonly use: "method" | "usual" | "definition";
   readonly values: Printed;
-  readonly appliesTo: readonly (readonly Tests[])[];
+  readonly appliesTo: readonly (readonly Requirements[])[];
 }
 
 /** Published limits of one jurisdiction. */

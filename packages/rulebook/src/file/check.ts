@@ -2,8 +2,8 @@ import type { QuantityKind } from "@brakeyard/units";
 import { type PathParts, type Problem, problem } from "../text/problem.ts";
 import { kindOfThing } from "../words/things.ts";
 import type { Finding } from "./judge.ts";
+import { amountFindings, unitFindings } from "./requirements.ts";
 import type { FigureFile, LimitFile, RulebookFile } from "./schema.ts";
-import { amountFindings, unitFindings } from "./tests.ts";
 import { valueFindings } from "./value.ts";
 
 /** What a schema cannot say: names given twice, references that lead nowhere, units of the wrong kind, figures without a source. */

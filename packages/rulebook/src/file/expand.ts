@@ -1,8 +1,8 @@
 import type { QuantityKind } from "@brakeyard/units";
 import type { Cited, Figure, Limit, Rulebook, Source } from "../rulebook.ts";
 import { kindOfThing, type ThingName } from "../words/things.ts";
+import type { Requirements } from "./requirements.ts";
 import type { FigureFile, LimitFile, RowFile, RulebookFile, Status, TextFile } from "./schema.ts";
-import type { Tests } from "./tests.ts";
 import type { Value } from "./value.ts";
 
 /** A checked file as a rulebook: one limit for every row, each with all its fields. */
@@ -64,7 +64,7 @@ function textOf(id: string, file: RulebookFile): TextFile {
   return file.texts.find((text) => text.id === id) as TextFile;
 }
 
-function groups(text: TextFile, own: readonly Tests[] | undefined): readonly (readonly Tests[])[] {
+function groups(text: TextFile, own: readonly Requirements[] | undefined): readonly (readonly Requirements[])[] {
   return [text.appliesTo, own].filter((group) => group !== undefined);
 }
 

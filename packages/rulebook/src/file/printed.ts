@@ -2,7 +2,7 @@ import { hasUnit, type QuantityKind, quantityKinds } from "@brakeyard/units";
 import type * as z from "zod/mini";
 import { type PathParts, shown } from "../text/problem.ts";
 import { type Finding, finding, isObject, judged, numberFindings } from "./judge.ts";
-import type { Amount, Bounds } from "./tests.ts";
+import type { Amount, Bounds } from "./requirements.ts";
 
 /** Named figures that are printed beside a limit, or make up a figure that limits nothing. */
 export type Printed = Readonly<Record<string, PrintedFigure>>;

@@ -5,7 +5,7 @@ import { CONDITIONS, FACTS, SELECTORS } from "../words/keys.ts";
 import { THINGS } from "../words/things.ts";
 import { dateFindings, finding, identifier, judged, object, text, word } from "./judge.ts";
 import { printed } from "./printed.ts";
-import { type Amount, amountFindings, tests } from "./tests.ts";
+import { type Amount, amountFindings, requirements } from "./requirements.ts";
 import type { Value } from "./value.ts";
 
 /** Newest format version this package reads; it writes no other. */
@@ -27,7 +27,7 @@ const note = () => z.optional(text(2000));
 const dateOrNone = () => judged<string>((raw) => (raw === "not shown" ? [] : dateFindings(raw, [])));
 
 /** Alternatives of which one must hold; an empty list would never hold. */
-const alternatives = () => z.array(tests(FACTS)).check(z.minLength(1), z.maxLength(30));
+const alternatives = () => z.array(requirements(FACTS)).check(z.minLength(1), z.maxLength(30));
 
 /** What is read: a listed name, or one of the rulebook's own. */
 const thing = () =>
@@ -50,8 +50,8 @@ const whole = (least: number, most: number) =>
 
 const row = object({
   id: identifier(),
-  of: z.optional(tests(SELECTORS)),
-  measured: z.optional(tests(CONDITIONS)),
+  of: z.optional(requirements(SELECTORS)),
+  measured: z.optional(requirements(CONDITIONS)),
   appliesTo: z.optional(alternatives()),
   value: value(),
   alsoPrinted: z.optional(amount()),
@@ -73,8 +73,8 @@ const limit = object({
   value: z.optional(value()),
   alsoPrinted: z.optional(amount()),
   rows: z.optional(z.array(row).check(z.minLength(1), z.maxLength(200))),
-  of: z.optional(tests(SELECTORS)),
-  measured: z.optional(tests(CONDITIONS)),
+  of: z.optional(requirements(SELECTORS)),
+  measured: z.optional(requirements(CONDITIONS)),
   rounding: z.optional(object({ places: whole(0, 3), unit: text(20) })),
   appliesTo: z.optional(alternatives()),
   set: z.optional(object({ atLeast: whole(1, 1000), of: whole(1, 1000) })),

@@ -2,7 +2,7 @@ import type { QuantityKind } from "@brakeyard/units";
 import { oneOf, type PathParts, shown } from "../text/problem.ts";
 import { BASES, type BaseName, kindOfBase } from "../words/keys.ts";
 import { type Finding, finding, isObject, numberFindings, objectFindings } from "./judge.ts";
-import { type Amount, amountFindings, unitFindings } from "./tests.ts";
+import { type Amount, amountFindings, unitFindings } from "./requirements.ts";
 
 /** The figure of a limit as it stands in the file. */
 export type Value = Amount | Multiple | Scaled | Lesser | Greater | BySpeed;

@@ -1,4 +1,4 @@
-import type { Test, Tests } from "../file/tests.ts";
+import type { Requirement, Requirements } from "../file/requirements.ts";
 import type { Limit, Rulebook } from "../rulebook.ts";
 import type { BaseName } from "../words/keys.ts";
 import type { ThingName } from "../words/things.ts";
@@ -49,7 +49,7 @@ export function conflicts(
   const { applying } = limitsFor(facts, what, rulebooks, of);
   return applying.flatMap((first, i) =>
     applying.slice(i + 1).flatMap((second) => {
-      const found = sameThing(first.of, second.of) ? compare(first, second, facts) : undefined;
+      const found = sameThing(first, second) ? compare(first, second, facts) : undefined;
       return found ? [found] : [];
     }),
   );
@@ -89,23 +89,32 @@ function excludes(first: Limit, a: Interval, second: Limit, b: Interval): boolea
   return touching ? most.high <= least.low : most.high < least.low;
 }
 
-/** Whether two limits can speak of the same thing: no key that both name asks for something else. */
-function sameThing(first: Tests, second: Tests): boolean {
-  return Object.entries(first).every(([key, test]) => {
-    const other = second[key];
-    return test === undefined || other === undefined || overlap(test, other);
+/** Whether two limits can speak of the same thing: not two rows of one table, and no key that both name differently. */
+function sameThing(first: Limit, second: Limit): boolean {
+  if (first.rulebook === second.rulebook && first.id.split("/")[0] === second.id.split("/")[0]) return false;
+  return Object.entries(first.of).every(([key, one]) => {
+    const other = second.of[key];
+    return one === undefined || other === undefined || overlap(one, other);
   });
 }
 
-function overlap(first: Test, second: Test): boolean {
-  if (typeof first === "object" && !Array.isArray(first) && "from" in first) return true;
-  const list = (test: Test): readonly string[] => (Array.isArray(test) ? test : [JSON.stringify(test)]).map(String);
-  const texts = (test: Test): readonly string[] => (typeof test === "string" ? [test] : list(test));
-  return texts(first).some((one) => texts(second).includes(one));
+/** Bounds are taken to overlap: a pair too many is better than one too few. */
+function overlap(first: Requirement, second: Requirement): boolean {
+  if (isBounds(first) || isBounds(second)) return true;
+  return choices(first).some((one) => choices(second).includes(one));
+}
+
+function isBounds(one: Requirement): boolean {
+  return typeof one === "object" && !Array.isArray(one) && !("value" in one);
+}
+
+function choices(one: Requirement): readonly string[] {
+  if (Array.isArray(one)) return one.map(String);
+  return [typeof one === "string" ? one : JSON.stringify(one)];
 }
 
 /** Keys under which two limits ask for different things, or only one asks. */
-function differences(first: Tests, second: Tests): string[] {
+function differences(first: Requirements, second: Requirements): string[] {
   const keys = [...new Set([...Object.keys(first), ...Object.keys(second)])];
   return keys.filter((key) => JSON.stringify(first[key]) !== JSON.stringify(second[key]));
 }

@@ -1,5 +1,5 @@
 import { type QuantityKind, toSi } from "@brakeyard/units";
-import type { Amount, Bounds, Days, Test, Tests } from "../file/tests.ts";
+import type { Amount, Bounds, Days, Requirement, Requirements } from "../file/requirements.ts";
 import type { KeyRule, KeyRules } from "../words/rules.ts";
 import { type Interval, intervalOf, type Known } from "./interval.ts";
 
@@ -25,10 +25,10 @@ export interface KeyMatch {
 }
 
 /** Every key asked for, with its answer. */
-export function matchKeys(tests: Tests, given: Given, rules: KeyRules): KeyMatch[] {
-  return Object.entries(tests).flatMap(([key, test]) => {
+export function matchKeys(requirements: Requirements, given: Given, rules: KeyRules): KeyMatch[] {
+  return Object.entries(requirements).flatMap(([key, wanted]) => {
     const rule = rules[key];
-    return rule && test !== undefined ? [{ key, match: matchOne(test, given[key], rule, key) }] : [];
+    return rule && wanted !== undefined ? [{ key, match: matchOne(wanted, given[key], rule, key) }] : [];
   });
 }
 
@@ -44,23 +44,23 @@ export function some(matches: readonly Match[]): Match {
   return matches.includes("unknown") ? "unknown" : "no";
 }
 
-function matchOne(test: Test, known: unknown, rule: KeyRule, key: string): Match {
+function matchOne(wanted: Requirement, known: unknown, rule: KeyRule, key: string): Match {
   if (known === undefined) return "unknown";
   switch (rule.type) {
     case "choice":
-      return yesNo(Array.isArray(test) ? test.includes(known) : test === known);
+      return yesNo(Array.isArray(wanted) ? wanted.includes(known) : wanted === known);
     case "range":
-      return matchBounds(intervalOf(known as Known, key), test as Bounds, rule.kind);
+      return matchBounds(intervalOf(known as Known, key), wanted as Bounds, rule.kind);
     case "nominal":
-      return matchNominal(intervalOf(known as Known, key), test as Amount, rule.kind);
+      return matchNominal(intervalOf(known as Known, key), wanted as Amount, rule.kind);
     case "count": {
-      const bounds = typeof test === "number" ? { from: test, to: test } : (test as Bounds);
+      const bounds = typeof wanted === "number" ? { from: wanted, to: wanted } : (wanted as Bounds);
       return matchBounds(intervalOf(known as Known, key), bounds, undefined);
     }
     case "date":
-      return matchDays(String(known), test as Days);
+      return matchDays(String(known), wanted as Days);
     default:
-      return yesNo(test === known);
+      return yesNo(wanted === known);
   }
 }
 
@@ -90,10 +90,10 @@ function side(inside: boolean, outside: boolean): Match {
 }
 
 function matchNominal({ low, high }: Interval, amount: Amount, kind: QuantityKind): Match {
-  const wanted = toSi(kind, amount.value, amount.unit);
-  const slack = slackAt(wanted);
-  if (low >= wanted - slack && high <= wanted + slack) return "yes";
-  return high < wanted - slack || low > wanted + slack ? "no" : "unknown";
+  const named = toSi(kind, amount.value, amount.unit);
+  const slack = slackAt(named);
+  if (low >= named - slack && high <= named + slack) return "yes";
+  return high < named - slack || low > named + slack ? "no" : "unknown";
 }
 
 /** A day known only to the year or month is any day of it. Texts of the form 2016-05-14 sort as days do. */

@@ -68,7 +68,8 @@ export function hold(limit: Limit, reading: Reading, facts: VehicleFacts): Verdi
     ...("missing" in bound ? [{ code: "baseUnknown", keys: bound.missing } as const] : []),
     ...(limit.disputed === undefined ? [] : [{ code: "disputed", keys: [] } as const]),
   ];
-  const room = "at" in bound ? roomOf(limit, intervalOf(reading.value, limit.what), bound.at) : undefined;
+  const comparable = reading.what === limit.what && "at" in bound;
+  const room = comparable ? roomOf(limit, intervalOf(reading.value, limit.what), bound.at) : undefined;
   const side = room ? sideOf(limit, room) : "cannot tell";
   if (room && side === "cannot tell") reasons.push({ code: "straddles", keys: [] });
   return {

@@ -35,29 +35,29 @@ export interface Days {
 }
 
 /** What one key asks for. */
-export type Test = string | readonly string[] | boolean | number | Amount | Bounds | Days;
+export type Requirement = string | readonly string[] | boolean | number | Amount | Bounds | Days;
 
 /** What several keys ask for; all must hold. */
-export type Tests<R extends KeyRules = KeyRules> = { readonly [K in keyof R]?: Test };
+export type Requirements<R extends KeyRules = KeyRules> = { readonly [K in keyof R]?: Requirement };
 
 const BOUND_KEYS = ["from", "to", "above", "below"];
 
 /** Schema of an object whose keys and values follow rules. */
-export function tests<R extends KeyRules>(rules: R): z.ZodMiniType<Tests<R>> {
-  return judged<Tests<R>>((value) => testFindings(value, rules));
+export function requirements<R extends KeyRules>(rules: R): z.ZodMiniType<Requirements<R>> {
+  return judged<Requirements<R>>((value) => requirementFindings(value, rules));
 }
 
-function testFindings(value: unknown, rules: KeyRules): Finding[] {
+function requirementFindings(value: unknown, rules: KeyRules): Finding[] {
   const found = objectFindings(value, Object.keys(rules), [], "an object, {...}");
   if (!isObject(value)) return found;
-  const inside = Object.entries(value).flatMap(([key, test]) => {
-    const rule = rules[key];
-    return rule ? oneTest(test, rule, [key]) : [];
+  const inside = Object.entries(value).flatMap(([key, one]) => {
+    const rule = Object.hasOwn(rules, key) ? rules[key] : undefined;
+    return rule ? oneRequirement(one, rule, [key]) : [];
   });
   return [...found, ...inside];
 }
 
-function oneTest(value: unknown, rule: KeyRule, at: PathParts): Finding[] {
+function oneRequirement(value: unknown, rule: KeyRule, at: PathParts): Finding[] {
   switch (rule.type) {
     case "choice":
       return choiceFindings(value, rule.options, at);
