@@ -16,7 +16,7 @@ const AT_STOP = 0.995;
 const VALVE = { conductance: 0.199e-8 * 0.8 * 4, criticalRatio: 0.528 };
 
 function timeToStop(isothermal: boolean): number {
-  const net = bench(isothermal);
+  const net = bench(isothermal, 298);
   const [open] = net.control({ id: "valve", kind: "step", minimum: 0, maximum: 1, initial: 0, unit: "" });
   const points = [0, 0.01, 0.02, 0.03, STOP_M];
   const chamber = net.chamber("chamber", {
@@ -47,7 +47,7 @@ export const p01: Check = {
   problem:
     "A 4 mm2 valve between 584 kPa and a chamber opens in one step at 0.5 s. Run on the product's own chamber, whose rod is quasi-static: it has no mass. So the time to the stop is checked; the ripples of pressure while the rod moves come from its mass, cannot appear here, and are NOT checked.",
   inputs: [
-    "chamber 0.0129 m2, dead volume 1.64e-4 m3, stop at 4 cm; air held at 293 K (the source: 298 K)",
+    "chamber 0.0129 m2, dead volume 1.64e-4 m3, stop at 4 cm; air held at 298 K",
     "springs 250 N + 1 N/mm, shoes 5 N/mm - 20 kN/m2 x2; Cd 0.8, critical ratio 0.528",
   ],
   run() {

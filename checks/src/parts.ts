@@ -7,9 +7,9 @@ export const BENCH_AIR = { pressurePa: 101_325, temperatureK: 293.15 } as const;
 /** No heat passes the wall. */
 export const ADIABATIC = { kind: "constant", conductanceWPerK: 0 } as const;
 
-/** A network for a part on the bench. Isothermal ones hold all air at wall temperature. */
-export function bench(isothermal: boolean): Network {
-  return new Network({ ambient: BENCH_AIR, isothermal });
+/** A network for a part on the bench, 20 C unless a case says otherwise. Isothermal ones hold all air at wall temperature. */
+export function bench(isothermal: boolean, temperatureK: number = BENCH_AIR.temperatureK): Network {
+  return new Network({ ambient: { ...BENCH_AIR, temperatureK }, isothermal });
 }
 
 /** A store so large that what a part takes from it does not move its pressure: 1e6 m3. */

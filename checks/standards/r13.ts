@@ -190,7 +190,10 @@ function trailerAfterEight(id: string): Comparison {
     { freeStrokesM: Object.fromEntries(strokes), start: { psi: rig.pressurePa / PSI, trailerSupply: "in" } },
   );
   // The supply line stays charged, so that the springs stay off, but gives no air: its path to the tank is blocked.
-  const blocked = on.model.orifices.filter((o) => /reservoir|tank\.check/.test(o.name)).map((o) => o.name);
+  const blocked = on.model.orifices
+    .filter((o) => /springValve\.reservoir$|tank\.check$/.test(o.name))
+    .map((o) => o.name);
+  if (blocked.length === 0) throw new Error(`${id}: the way from its supply line to its tank was not found`);
   const model = conductanceOf(on.model, blocked, 1e-16);
   const tested = new Yard(on.assembly, model, {
     freeStrokesM: Object.fromEntries(strokes),
