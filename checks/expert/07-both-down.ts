@@ -1,7 +1,7 @@
 import type { FaultSpec } from "@brakeyard/vehicle";
 import type { Check, Comparison } from "../src/check.ts";
 import { atLeast, below, between, inOrder, near } from "../src/compare.ts";
-import { clause } from "./kinds.ts";
+import { clause, so } from "./kinds.ts";
 import { builtUp, type VehicleRig, type Yard } from "./yard.ts";
 
 /** Vehicles and one of their spring brakes. */
@@ -176,9 +176,12 @@ function popped(yard: Yard, id: string): VehicleRig {
 function pushing(yard: Yard, id: string, axle: string): Comparison[] {
   const low = popped(yard, id);
   low.set("parking", 1).wait(2);
-  const is = (name: string, got: boolean, wanted: boolean, reason: string): Comparison =>
-    near({ what: `${id}: ${name}`, unit: "(1 yes)", got: Number(got), expected: Number(wanted), within: 0.5, reason });
-  const again = is("pushed in where it popped: stays", low.on("control.parking"), false, "below its hold-in pressure");
+  const again = so(
+    `${id}: pushed in where it popped: stays`,
+    low.on("control.parking"),
+    false,
+    "below its hold-in pressure",
+  );
   const springs = near({
     what: `${id}: spring chamber then`,
     unit: "psi",
@@ -194,9 +197,14 @@ function pushing(yard: Yard, id: string, axle: string): Comparison[] {
   return [
     again,
     springs,
-    is("held in by hand: in while held", held, true, "a hand is stronger than its spring"),
-    is("let go again: stays", freed, false, "below its hold-in pressure"),
-    is("recharged to 80 psi and pushed: stays", low.set("parking", 1).wait(2).on("control.parking"), true, "above it"),
+    so(`${id}: held in by hand: in while held`, held, true, "a hand is stronger than its spring"),
+    so(`${id}: let go again: stays`, freed, false, "below its hold-in pressure"),
+    so(
+      `${id}: recharged to 80 psi and pushed: stays`,
+      low.set("parking", 1).wait(2).on("control.parking"),
+      true,
+      "above it",
+    ),
   ];
 }
 

@@ -1,4 +1,5 @@
-import type { Check, Outcome, Source } from "../src/check.ts";
+import type { Check, Comparison, Outcome, Source } from "../src/check.ts";
+import { near } from "../src/compare.ts";
 
 /** What every practitioner knows and nobody has written a number for. */
 const PRACTICE: Source = { text: "what drivers, trainers and mechanics see", seen: "common practice, no source" };
@@ -30,4 +31,9 @@ export function psiText(value: number): string {
 
 export function mean(values: readonly number[]): number {
   return values.reduce((sum, v) => sum + v, 0) / values.length;
+}
+
+/** Something that is so or not: 1 for yes. */
+export function so(what: string, got: boolean, wanted: boolean, reason: string): Comparison {
+  return near({ what, unit: "(1 yes)", got: Number(got), expected: Number(wanted), within: 0.5, reason });
 }

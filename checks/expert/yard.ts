@@ -39,6 +39,7 @@ export interface Setup extends AssembleOptions {
   readonly start?: StartRequest;
   /** Changes the file of the power unit first: another valve fitted, another size. */
   readonly edit?: Edit;
+  readonly editTrailer?: Edit;
 }
 
 /** A vehicle id, or tractor and trailer. */
@@ -49,12 +50,12 @@ export type Yard = (who: Who, setup?: Setup) => VehicleRig;
 
 /** The yard as it should be: vehicle file, loader, assembly and engine of the product. */
 export const honestYard: Yard = (who, setup = {}) => {
-  const subject = typeof who === "string" ? { vehicle: load(who, setup.edit) } : coupled(who, setup.edit);
+  const subject = typeof who === "string" ? { vehicle: load(who, setup.edit) } : coupled(who, setup);
   return new VehicleRig(assemble(subject, setup), subject, setup.start ?? {});
 };
 
-function coupled(who: { tractor: string; trailer: string }, edit: Edit | undefined): Subject {
-  return { tractor: load(who.tractor, edit), trailer: load(who.trailer, undefined) };
+function coupled(who: { tractor: string; trailer: string }, { edit, editTrailer }: Setup): Subject {
+  return { tractor: load(who.tractor, edit), trailer: load(who.trailer, editTrailer) };
 }
 
 function load(id: string, edit: Edit | undefined): CompleteVehicle {
@@ -80,6 +81,18 @@ export function freeStrokes(frontIn: number, rearIn: number): Record<string, num
 
 /** So long that any press takes each rod of a two-axle bus to the end of its chamber. */
 export const AT_THE_END = freeStrokes(2.2, 2.45);
+
+/** A trailer whose file says that no chamber has a power spring, so that it has an emergency valve. */
+export const withoutTrailerSprings: Edit = (file) => {
+  for (const axle of Object.values(file["axles"]!)) {
+    Object.assign(axle["brakes"]!, { springType: { value: "none", from: "plate" } });
+  }
+};
+
+/** A vehicle whose file says that it has no anti-compounding. */
+export const withoutAntiCompounding: Edit = (file) => {
+  Object.assign(file["air"]!["parking"]!["springs"]!, { antiCompounding: { value: "no", from: "plate" } });
+};
 
 /** A vehicle that stands in the yard with someone at the controls. */
 export class VehicleRig extends Rig {
