@@ -11,6 +11,8 @@ const REFERENCE_FLOW = 0.005;
 const LEAST_SPEED = 10;
 /** No arrowhead moves further than this in one frame, or the eye would lose it. */
 const LONGEST_HOP = 11;
+/** Less than this nobody sees, px. */
+const LEAST_HOP = 0.5;
 const SMALL_FLOW = 4e-4;
 
 interface Moving {
@@ -20,6 +22,8 @@ interface Moving {
   points: readonly Point[];
   total: number;
   offset: number;
+  /** Movement not drawn yet, px. */
+  owed: number;
   drawn: boolean;
 }
 
@@ -63,6 +67,7 @@ function movingOf(pipe: Pipe, path: SVGPathElement, indexOf: (line: string) => n
     points: pipe.points,
     total: lengths.reduce((a, b) => a + b, 0),
     offset: 0,
+    owed: 0,
     drawn: false,
   };
 }
@@ -77,8 +82,10 @@ function draw(m: Moving, values: Float64Array, elapsedS: number): void {
     return;
   }
   const hop = Math.min(LONGEST_HOP, elapsedS * (LEAST_SPEED + REFERENCE_SPEED * Math.sqrt(size / REFERENCE_FLOW)));
-  if (hop === 0 && m.drawn) return;
-  m.offset = (((m.offset + Math.sign(flow) * hop) % SPACING) + SPACING) % SPACING;
+  m.owed += Math.sign(flow) * hop;
+  if (Math.abs(m.owed) < LEAST_HOP && m.drawn) return;
+  m.offset = (((m.offset + m.owed) % SPACING) + SPACING) % SPACING;
+  m.owed = 0;
   m.path.setAttribute("d", chevrons(m, flow > 0 ? 1 : -1, size < SMALL_FLOW ? 0.72 : 1));
   if (!m.drawn) m.path.setAttribute("visibility", "visible");
   m.drawn = true;

@@ -8,8 +8,8 @@ import { text } from "../text/text.ts";
 import { Plot } from "./plot.ts";
 import type { TraceStore } from "./traceStore.ts";
 
-/** Frames between two drawings of the plot: twelve drawings a second are enough for the eye and leave time for the rest. */
-const FRAMES_PER_DRAWING = 5;
+/** Frames between two drawings of the plot: ten drawings a second are enough for the eye and leave time for the rest. */
+const FRAMES_PER_DRAWING = 6;
 const POINTS = 420;
 const SPANS = [30, 120, 600, 3600] as const;
 const span = signal<(typeof SPANS)[number]>(30);
