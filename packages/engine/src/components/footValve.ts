@@ -10,15 +10,15 @@ import type { FlowSize, Network, Port } from "./shared.ts";
 export interface FootValveParams {
   /** Share of travel taken up before anything opens. */
   readonly freeTravel: number;
-  /** First delivery, Pa gauge: the jump at the end of free travel. */
+  /** First delivery as the pedal goes down, Pa gauge: the jump at the end of free travel. */
   readonly crackPa: number;
-  /** Graduated delivery at {@link graduatedTravel}, Pa gauge. */
+  /** Delivery at {@link graduatedTravel} as the pedal goes down, Pa gauge. */
   readonly graduatedPa: number;
   /** Share of travel at which graduation ends; beyond it the valve is forced fully open. */
   readonly graduatedTravel: number;
-  /** Pressure between supply seat and exhaust seat opening, Pa: felt as hysteresis. */
+  /** How much more is delivered at the same travel as the pedal comes up, Pa: the lap between the two seats. */
   readonly hysteresisPa: number;
-  /** How far the secondary stays below the primary, Pa. */
+  /** How far the secondary stays below the primary as the pedal goes down, Pa; coming up, half of it. */
   readonly secondaryLagPa: number;
   /** Further share of travel before the secondary is pushed mechanically. */
   readonly mechanicalLag: number;
@@ -32,6 +32,8 @@ export interface FootValveParams {
 const RELEASED_PA = -3e4;
 /** At full travel no reservoir pressure closes the inlet, Pa. */
 const FORCED_PA = 2.5e6;
+/** Lap of the secondary's relay piston, as a share of its lag: so it never stands above the primary. Our choice. */
+const SECONDARY_LAP = 0.5;
 /** Share of travel over which the first jump takes place. */
 const JUMP_TRAVEL = 0.005;
 
@@ -40,7 +42,7 @@ function curve(params: FootValveParams, lag: number): { at: number[]; gives: num
   const end = Math.min(graduatedTravel + lag, 0.985);
   return {
     at: [0, freeTravel + lag, freeTravel + lag + JUMP_TRAVEL, end, 1],
-    gives: [RELEASED_PA, 0, crackPa, graduatedPa, FORCED_PA],
+    gives: [RELEASED_PA - params.hysteresisPa, 0, crackPa, graduatedPa, FORCED_PA],
   };
 }
 
@@ -65,19 +67,19 @@ export function addFootValve(net: Network, ports: FootValvePorts, params: FootVa
     curves: [curve(params, 0), curve(params, params.mechanicalLag)],
   }) as [Signal, Signal];
   const air = net.atmosphere.pressure;
-  const half = params.hysteresisPa / 2;
   const health = ports.exhaustHealth ? [ports.exhaustHealth] : [];
   const section = (
     name: string,
     supply: Port,
     delivery: Port,
     own: Mix,
+    lapPa: number,
     pair?: readonly [Mix, Mix],
     alsoOut: readonly Orifice[] = [],
   ): void => {
-    const below = { offset: own.offset - half, terms: [...own.terms, { of: delivery.pressure, weight: -1 }] };
+    const below = { offset: own.offset, terms: [...own.terms, { of: delivery.pressure, weight: -1 }] };
     const above = {
-      offset: -own.offset - half,
+      offset: -own.offset - lapPa,
       terms: [...own.terms.map((t) => ({ of: t.of, weight: -t.weight })), { of: delivery.pressure, weight: 1 }],
     };
     const inlet: Orifice = net.orifice(`footValve.${name}.supply`, supply, delivery, params.supply, {
@@ -91,7 +93,7 @@ export function addFootValve(net: Network, ports: FootValvePorts, params: FootVa
     net.flowChannel(`footValve.${name}`, [inlet, 1], ...out.map((path) => [path, -1] as const));
     net.flowChannel(`footValve.${name}.exhaust`, ...out.map((path) => [path, 1] as const));
   };
-  section("primary", ports.primarySupply, ports.primaryDelivery, mix(0, [primary, 1], [air, 1]));
+  section("primary", ports.primarySupply, ports.primaryDelivery, mix(0, [primary, 1], [air, 1]), params.hysteresisPa);
   const pushedByPrimary = mix(-params.secondaryLagPa, [ports.primaryDelivery.pressure, 1]);
   const pushedByPlunger = mix(-params.secondaryLagPa, [secondary, 1], [air, 1]);
   // With the pedal up only primary air holds the secondary's exhaust shut, however wide its lap is.
@@ -109,7 +111,8 @@ export function addFootValve(net: Network, ports: FootValvePorts, params: FootVa
     },
   );
   const pushed = [pushedByPrimary, pushedByPlunger] as const;
-  section("secondary", ports.secondarySupply, ports.secondaryDelivery, mix(0), pushed, [released]);
+  const lapPa = SECONDARY_LAP * params.secondaryLagPa;
+  section("secondary", ports.secondarySupply, ports.secondaryDelivery, mix(0), lapPa, pushed, [released]);
 }
 
 /** Hand valve for the trailer brakes: one graduated section. Declares the ramp control `handValve`, 0..1. */

@@ -12,7 +12,7 @@ export interface ReservoirParams {
 
 /** Water film at which the drain changes from water to air, m3; the same as the engine's water law uses. */
 const FILM_M3 = 2e-6;
-/** Geometric area of an orifice from its sonic conductance: C [dm3/(s bar)] = 0.199 Cd A [mm2]. @source [PhysicsAir] 1.2 */
+/** Discharge coefficient times area of an orifice from its sonic conductance: C [dm3/(s bar)] = 0.199 Cd A [mm2]. @source [PhysicsAir] 1.2 */
 const AREA_PER_CONDUCTANCE = 1e-6 / 0.199e-8;
 
 /** Declares `drain.NAME` (0 shut, 1 open). */

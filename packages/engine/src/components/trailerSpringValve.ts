@@ -57,15 +57,23 @@ export interface EmergencyValveParams {
   readonly check: CheckValveParams;
 }
 
+/**
+ * Normally it joins the service line to the control of the trailer's relay. When the supply line falls it shuts that path and lets the
+ * reservoir into the control instead; when supply is back the control empties into the service line.
+ */
 export function addEmergencyValve(
   net: Network,
   name: string,
-  ports: { supply: Port; reservoir: Port; control: Port },
+  ports: { supply: Port; reservoir: Port; service: Port; control: Port },
   params: EmergencyValveParams,
 ): void {
   addCheckValve(net, `${name}.reservoir`, { from: ports.supply, to: ports.reservoir }, params.check);
+  const normal = net.orifice(`${name}.service`, ports.service, ports.control, params.size, {
+    gates: [seat(params.widthPa, gauge(net, ports.supply, -params.appliesPa))],
+  });
   const apply = net.orifice(`${name}.apply`, ports.reservoir, ports.control, params.size, {
     gates: [seat(params.widthPa, gauge(net, ports.supply, params.appliesPa, -1))],
   });
+  net.flowChannel(`${name}.service`, [normal, 1]);
   net.flowChannel(`${name}.apply`, [apply, 1]);
 }

@@ -1,7 +1,7 @@
 /**
  * Powers of the pressure ratio that a polytropic compressor needs (n = 1.3), as rational functions of s = x - 1:
- * the loop may use only exact operations. Largest relative error 1.1e-4 for x from 0.9 to 14; beyond 14 (a stuck governor at
- * altitude) it grows slowly and stays under 1e-3 to x = 20 (test/compression.test.ts measures both).
+ * the loop may use only exact operations. Largest relative error 1.2e-4 for x from 0.9 to 13 and 1.4e-4 to 14; beyond (a stuck governor at
+ * altitude) it grows slowly and stays under 2e-3 to x = 20 (test/numerics/compression.test.ts measures all three).
  */
 export const POLYTROPIC_INDEX = 1.3;
 

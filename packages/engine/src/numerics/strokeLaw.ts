@@ -189,7 +189,7 @@ export class RodBalance {
 
   /**
    * Work that the air has done on rod and springs, J, at the gauge pressures of the last solve: pressures times displacements
-   * less the complementary energy, which has a closed form because the law is made of ramps. Corner roundings left out: under 0.1 J.
+   * less the complementary energy, which has a closed form because the law is made of ramps. Corner roundings left out: under 0.5 J.
    */
   workStored(springGaugePa: number): number {
     const { result } = this;

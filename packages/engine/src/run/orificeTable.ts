@@ -274,7 +274,7 @@ export class OrificeTable {
     const parts = list.map((gate) => {
       const others = list.filter((h) => h !== gate).map(step);
       const slope = `6*t${gate}*(1-t${gate})`;
-      const byMix = `const y=g*${others.length === 0 ? "1" : others.join("*")}*(${slope})*${literal(gates.inverseWidth[gate])};`;
+      const byMix = `const y=g*${others.length === 0 ? "1" : `(${others.join("*")})`}*(${slope})*${literal(gates.inverseWidth[gate])};`;
       return `if(t${gate}>0&&t${gate}<1){${byMix}${this.slotCode(gate, columns)}}`;
     });
     return text + parts.join("");

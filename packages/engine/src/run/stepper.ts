@@ -45,6 +45,8 @@ import type { System } from "./system.ts";
 const PRESSURE_FLOOR_PA = 1e5;
 const MASS_FLOOR_KG = 1e-4;
 const WATER_FLOOR_M3 = 1e-4;
+/** A needle is followed to 0.02 psi a step at the default tolerance: finer than anyone reads. */
+const NEEDLE_FLOOR_PA = 7e6;
 
 export interface StepperCounts {
   steps: number;
@@ -257,11 +259,12 @@ function trailingRows(system: System): TrailingRows {
 
 function errorFloors(system: System): Float64Array {
   const { layout, model } = system.plan;
-  const floor = new Float64Array(layout.coreCount).fill(PRESSURE_FLOOR_PA);
+  const needles = model.lags.filter((lag) => !lag.feedsBack).length;
+  const floor = new Float64Array(layout.coreCount + needles).fill(PRESSURE_FLOOR_PA);
   for (const m of layout.massOf) if (m >= 0) floor[m] = MASS_FLOOR_KG;
   for (const w of layout.waterOf) floor[w] = WATER_FLOOR_M3;
   model.lags.forEach((lag: LagSpec, i) => {
-    if (lag.feedsBack) floor[layout.lagOf[i]] = lag.scale;
+    floor[layout.lagOf[i]] = lag.feedsBack ? lag.scale : NEEDLE_FLOOR_PA;
   });
   for (const r of layout.rampOf) if (r >= 0) floor[r] = Infinity;
   return floor;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { addEmergencyValve, addLeak, addTrailerSpringValve, PSI } from "../../src/index.ts";
+import { addEmergencyValve, addTrailerSpringValve, PSI } from "../../src/index.ts";
 import { Bench, bench, lever, regulated, size, volume } from "./testBench.ts";
 
 const CRACK = 2;
@@ -73,23 +73,23 @@ describe("emergency valve of a trailer without spring brakes", () => {
     const net = bench();
     const supply = regulated(net, "supply");
     const reservoir = volume(net, "tank", 40);
+    const service = regulated(net, "service");
     const control = volume(net, "control", 1);
     const check = { size: size(6), crackPa: 0.5 * PSI, openingPa: PSI };
     const params = { appliesPa: 45 * PSI, widthPa: 5 * PSI, size: size(5), check };
-    addEmergencyValve(net, "valve", { supply, reservoir, control }, params);
-    addLeak(net, "control", control, size(3), [lever(net, "release")]);
-    const run = new Bench(net).set("release", 1).sweep("set.supply", 0, 110, 1).wait(60);
-    return run.set("release", 0).wait(1);
+    addEmergencyValve(net, "valve", { supply, reservoir, service, control }, params);
+    return new Bench(net).sweep("set.supply", 0, 110, 1).wait(60);
   }
 
-  it("fills its tank and leaves the brakes alone while the supply line stands", () => {
+  it("fills its tank and passes the service line on while the supply line stands", () => {
     const run = emergencyBench();
     expect(run.psi("tank")).toBeCloseTo(109, 0);
-    run.sweep("set.supply", 110, 46, 1).wait(10);
-    expect(run.psi("control")).toBeLessThan(0.01);
+    expect(run.psi("control")).toBeLessThan(0.1);
+    expect(run.sweep("set.service", 0, 40, 0.2).wait(2).psi("control")).toBeCloseTo(40, 0);
+    expect(run.sweep("set.service", 40, 0, 0.2).wait(3).psi("control")).toBeLessThan(0.1);
   });
 
-  it("lets the tank into the brakes when the supply line is lost, and holds it there", () => {
+  it("lets the tank into the brakes when the supply line is lost, and holds it there with the service line empty", () => {
     const run = emergencyBench().sweep("set.supply", 110, 0, 0.2);
     expect(run.until(() => run.psi("control") > 60, 5)).toBeLessThan(0.5);
     const held = run.wait(10).psi("control");
@@ -97,9 +97,8 @@ describe("emergency valve of a trailer without spring brakes", () => {
     expect(run.wait(300).psi("control")).toBeCloseTo(held, 3);
   });
 
-  it("takes no more from the tank once the supply line is back, so that the brakes can be let off", () => {
-    const run = emergencyBench().sweep("set.supply", 110, 0, 0.2).wait(10).sweep("set.supply", 0, 110, 1).wait(30);
-    run.set("release", 1).wait(10);
+  it("lets the brakes off into the service line once the supply line is back", () => {
+    const run = emergencyBench().sweep("set.supply", 110, 0, 0.2).wait(10).sweep("set.supply", 0, 110, 1).wait(10);
     expect(run.psi("control")).toBeLessThan(0.1);
     expect(run.psi("tank")).toBeGreaterThan(100);
   });

@@ -27,15 +27,16 @@ export function addTowed(unit: Unit, towed: CompleteTowed, supplied: Rest): Trai
   const service = addLine(plant, towed, "service", EMPTY);
   const tank = plant.tap(TRAILER + firstTank(unit).id);
   plant.offer(TRAILER + SUPPLY_COUPLING, supply.far);
-  if (springChambers(unit).length > 0) addSpringValve(unit, towed, supply.far, tank);
-  else addEmergency(unit, towed, supply.far, service.far, tank);
+  const springs = springChambers(unit).length > 0;
+  if (springs) addSpringValve(unit, towed, supply.far, tank);
+  const control = springs ? service.far : addEmergency(unit, towed, supply.far, service.far, tank);
   for (const lead of leadAxles(unit.vehicle)) {
     const from = plant.meet(
       lead.brakes.application.fedFrom.map((name) => TRAILER + name),
       "trailerService",
       unit.air.doubleCheckValves,
     );
-    addAxleValve(unit, lead, service.far, from);
+    addAxleValve(unit, lead, control, from);
   }
   return { supply: supply.near, service: service.near, lines: towed.lines };
 }
@@ -125,13 +126,16 @@ export function springHose(): { lengthM: number; boreM: number } {
   return { lengthM: 2, boreM: 0.0095 };
 }
 
-function addEmergency(unit: Unit, towed: CompleteTowed, supply: Tap, service: Tap, tank: Tap): void {
+/** Between service line and relay: what the relay listens to. */
+function addEmergency(unit: Unit, towed: CompleteTowed, supply: Tap, service: Tap, tank: Tap): Tap {
   const { plant } = unit;
   const id = `${TRAILER}emergencyValve`;
+  const node = `${TRAILER}control`;
+  const port = plant.line(node, 2 * BODY_M3, EMPTY, tank.drains);
   engine.addEmergencyValve(
     plant.net,
     id,
-    { supply: supply.port, reservoir: tank.port, control: service.port },
+    { supply: supply.port, reservoir: tank.port, service: service.port, control: port },
     {
       appliesPa: towed.emergencyValve.applies.si,
       widthPa: 5 * SEAT_PA,
@@ -144,7 +148,7 @@ function addEmergency(unit: Unit, towed: CompleteTowed, supply: Tap, service: Ta
     kind: "emergencyValve",
     label: "Trailer emergency valve",
     circuit: "trailerSupply",
-    ports: { 1: supply.node, 21: tank.node, 22: service.node },
+    ports: { 1: supply.node, 4: service.node, 21: tank.node, 22: node },
     channels: { apply: `flow.${id}.apply`, reservoir: `flow.${id}.reservoir` },
     facts: { applies: towed.emergencyValve.applies },
   });
@@ -154,4 +158,6 @@ function addEmergency(unit: Unit, towed: CompleteTowed, supply: Tap, service: Ta
     { part: tank.part, port: "1" },
     { flow: `flow.${id}.reservoir` },
   );
+  plant.sheet.join(service, { part: id, port: "4" }, { flow: `flow.${id}.service` });
+  return { ...service, port, node, part: id, number: "22", drains: tank.drains, flow: `flow.${id}.service` };
 }
