@@ -17,10 +17,16 @@ interface Fall {
   readonly to40: number;
 }
 
-/** Lets a leak given as psi/min at 100 psi run down from 110 psi and times the tank that it is in. */
+/**
+ * Lets a leak given as psi/min at 100 psi run down from 110 psi and times the tank that it is in. The governor has cut out, as it has
+ * when a leak is timed in the cab, so the dryer has emptied and takes no part.
+ */
 function fall(yard: Yard, bus: string, where: string, psiPerMin: number): Fall {
   const size = { ratePaPerS: (psiPerMin * PSI) / 60, atGaugePa: 100 * PSI };
-  const rig = yard(bus, { start: builtUp(110), faults: [{ name: "hole", kind: "leak", where, size }] });
+  const rig = yard(bus, {
+    start: builtUp(110, { loaded: false }),
+    faults: [{ name: "hole", kind: "leak", where, size }],
+  });
   rig.wait(10).break("hole");
   const step = 0.01 * (60 / psiPerMin) + 0.01;
   const reach = (psi: number) => {
@@ -43,21 +49,26 @@ const e03a = (yard: Yard): Check =>
     problem:
       "Engine off, parking brake released. A hole opens in one tank; r is what the gauge of that tank shows in psi/min as it passes 100 psi.",
     inputs: [
-      "bus-a and harrow-ridge-12 from 110 psi (supply tank 111); holes in the supply tank and in each service tank, three sizes",
+      "bus-a and harrow-ridge-12 from 110 psi (supply tank 111), governor cut out; holes in the supply tank and in each service tank, three sizes",
     ],
     run: () => ({
       comparisons: BUSES.flatMap((bus) =>
         PLACES.flatMap((where, i) => {
-          const { shown, to60, to40 } = fall(yard, bus, where, [3, 10, 2][i]!);
+          const asked = [3, 10, 2][i]!;
+          const { shown, to60, to40 } = fall(yard, bus, where, asked);
+          const fast = asked > 5;
+          const share = fast ? 0.12 : 0.05;
           const what = `${bus}, ${where} tank, ${shown.toFixed(2)} psi/min at 100 psi`;
-          const reason = "air in the tanks cools a little as it expands";
+          const reason = fast
+            ? "the law is that of air at wall temperature; a leak this fast cools the air while it is timed at 100 psi, and the walls warm it later"
+            : "air in the tanks cools a little as it expands";
           return [
             nearShare({
               what: `${what}: 100 to 60 psi, times r`,
               unit: "psi",
               got: to60 * shown,
               expected: 49,
-              share: 0.05,
+              share,
               reason,
             }),
             nearShare({
@@ -65,7 +76,7 @@ const e03a = (yard: Yard): Check =>
               unit: "psi",
               got: to40 * shown,
               expected: 36,
-              share: 0.05,
+              share,
               reason,
             }),
           ];
@@ -81,7 +92,9 @@ const e03b = (yard: Yard): Check =>
     source: LAW,
     problem:
       "The same with r as written in the fault: what the gauge shows at 100 psi, and the minutes. All air that drains together counts, that of the supply tank behind its check valve included.",
-    inputs: ["bus-a and harrow-ridge-12 from 110 psi (supply tank 111); 3 psi/min at 100 psi in one tank"],
+    inputs: [
+      "bus-a and harrow-ridge-12 from 110 psi (supply tank 111), governor cut out; 3 psi/min at 100 psi in one tank",
+    ],
     run: () => ({
       comparisons: BUSES.flatMap((bus) =>
         PLACES.flatMap((where) => {
