@@ -42,7 +42,9 @@ export function Around({ driver }: { driver: Driver }) {
           </button>
         );
       })}
-      <p class="caution-line">{text.caution.short}</p>
+      <p class="caution-line">
+        {text.caution.short} {text.caution.long}
+      </p>
     </section>
   );
 }

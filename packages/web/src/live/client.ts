@@ -35,6 +35,7 @@ export class LiveClient {
   readonly instruments = new Instruments();
   onEvents: ((events: readonly LiveEvent[]) => void) | null = null;
   onRows: ((rows: Float64Array) => void) | null = null;
+  onControl: ((control: string, value: number) => void) | null = null;
   onOpened: (() => void) | null = null;
   onRunSaved: ((name: string, text: string) => void) | null = null;
   private readonly line: Line<ToWorker, FromWorker>;
@@ -59,6 +60,7 @@ export class LiveClient {
   control(control: string, value: number): void {
     if (!this.vehicle.value?.controls.some((c) => c.id === control)) return;
     this.set.value = { ...this.set.value, [control]: value };
+    this.onControl?.(control, value);
     this.line.postMessage({ type: "control", control, value });
   }
 

@@ -38,6 +38,12 @@ export function ruleOf(shown: Shown): Rule {
   return RULES[shown][settings.unit.value];
 }
 
+/** Writes an SI value the way the page shows it, with its unit. */
+export function written(shown: Shown, si: number): string {
+  const r = ruleOf(shown);
+  return `${(Math.round(si / r.stepSi) * r.step).toFixed(r.decimals)} ${r.unit}`;
+}
+
 /** A channel as text that changes only when the written figure does. Empty until the first frame. */
 export function figure(instruments: Instruments, channel: string | undefined, shown: Shown): ReadonlySignal<string> {
   const counts = {

@@ -9,7 +9,7 @@ import { text } from "../text/text.ts";
 import { Trace } from "../trace/Trace.tsx";
 import { TraceStore } from "../trace/traceStore.ts";
 import { Dock } from "./Dock.tsx";
-import { lastEvent, noteEvents } from "./events.ts";
+import { lastEvent, noteEvents, notePedal } from "./events.ts";
 import { openFiles, saveFile } from "./files.ts";
 import { Header } from "./Header.tsx";
 import { Keys } from "./Keys.tsx";
@@ -117,6 +117,10 @@ function wire(live: LiveClient, driver: Driver, store: TraceStore, setDoor: (doo
   live.onEvents = (events) => noteEvents(events, store);
   live.onRows = (rows) => store.add(rows);
   live.onRunSaved = saveFile;
+  live.onControl = (control, value) => {
+    const pedal = driver.info("pedal");
+    if (control === "pedal" && pedal) notePedal(pedal, value, live.tick.value, store);
+  };
   let silence = () => {};
   live.onOpened = () => {
     store.clear();

@@ -204,6 +204,11 @@ export class Plot {
     ctx.stroke();
   }
 
+  private isUnder(u: uPlot, flag: Flag, left: number, right: number): boolean {
+    const x = u.valToPos(flag.timeS, "x", true);
+    return x > left && x < right;
+  }
+
   private drawFlags(u: uPlot, k: number): void {
     const { ctx } = u;
     const { inks } = this;
@@ -227,7 +232,8 @@ export class Plot {
       ctx.fillRect(x, 7 * k, 8 * k, 9 * k);
       const width = ctx.measureText(flag.text).width + 14 * k;
       const left = x + width > u.bbox.left + u.bbox.width ? x - width - 2 * k : x + 12 * k;
-      if (left + width > free || left < u.bbox.left - 30 * k) continue;
+      const covers = this.flags.some((f) => f !== flag && this.isUnder(u, f, left - 2 * k, left + width));
+      if (covers || left + width > free || left < u.bbox.left - 30 * k) continue;
       ctx.fillStyle = inks.ink2;
       ctx.fillText(flag.text, left, 12 * k);
       free = Math.min(left, x);

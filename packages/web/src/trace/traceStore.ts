@@ -79,11 +79,8 @@ export class TraceStore {
   }
 
   private makeRoom(): void {
+    if (this.rows >= MOST_ROWS) this.thin();
     if (this.rows < this.columns[0]!.length) return;
-    if (this.rows >= MOST_ROWS) {
-      this.thin();
-      return;
-    }
     for (let c = 0; c < this.columns.length; c += 1) {
       const wider = new Float64Array(this.rows * 2);
       wider.set(this.columns[c]!);
