@@ -2,17 +2,20 @@ import {
   closeSync,
   existsSync,
   fstatSync,
+  fsyncSync,
   openSync,
   readFileSync,
   renameSync,
   rmSync,
   statSync,
-  writeSync,
+  writeFileSync,
 } from "node:fs";
 import path from "node:path";
 import { LONGEST_TEXT } from "@brakeyard/vehicle";
-import { badInput } from "./outcome.ts";
+import { badInput, EXIT, Stop } from "./outcome.ts";
 
+/** Text gathered before it goes to the disk, characters. */
+const AT_ONCE = 65_536;
 /** Bytes beyond which no text can be short enough, whatever its letters. */
 const MOST_BYTES = 4 * LONGEST_TEXT;
 
@@ -21,7 +24,7 @@ function reasonOf(error: unknown): string {
   const reasons: Record<string, string> = {
     ENOENT: "there is no such file",
     EISDIR: "it is a folder",
-    EACCES: "it may not be read",
+    EACCES: "it may not be read or written",
     EPERM: "it may not be touched",
     ENOTDIR: "part of its path is not a folder",
     EROFS: "the disk cannot be written to",
@@ -62,6 +65,7 @@ export function readInput(file: string): string {
 export class WholeFile {
   private readonly partial: string;
   private handle: number | undefined;
+  private gathered = "";
   private readonly cleanUp = (): void => this.abandon();
 
   /** @throws Stop when it cannot be written there */
@@ -82,17 +86,43 @@ export class WholeFile {
     process.once("SIGTERM", stopped);
   }
 
+  /** @throws Stop when the disk does not take it */
   write(text: string): void {
-    if (this.handle === undefined) throw new Error(`${this.file} is closed`);
-    writeSync(this.handle, text);
+    this.gathered += text;
+    if (this.gathered.length >= AT_ONCE) this.putDown();
   }
 
-  /** Puts the file in its place. */
+  private putDown(): void {
+    const { handle } = this;
+    if (handle === undefined) throw new Error(`${this.file} is closed`);
+    this.trying(() => writeFileSync(handle, this.gathered));
+    this.gathered = "";
+  }
+
+  /** Puts the file in its place. @throws Stop when it cannot be put there */
   finish(): void {
-    if (this.handle !== undefined) closeSync(this.handle);
+    this.putDown();
+    const { handle } = this;
+    if (handle === undefined) return;
+    // A power cut must not leave the name in place with nothing behind it.
+    this.trying(() => fsyncSync(handle));
+    closeSync(handle);
     this.handle = undefined;
-    renameSync(this.partial, this.file);
     this.release();
+    try {
+      this.trying(() => renameSync(this.partial, this.file));
+    } catch (stop) {
+      rmSync(this.partial, { force: true });
+      throw stop;
+    }
+  }
+
+  private trying(work: () => void): void {
+    try {
+      work();
+    } catch (error) {
+      throw new Stop([`${this.file} could not be written: ${reasonOf(error)}. It is as it was before.`], EXIT.failed);
+    }
   }
 
   /** Leaves nothing behind. */
@@ -116,7 +146,9 @@ function stopped(): void {
   process.exit(130);
 }
 
-/** Whether two paths are the same file. */
+/** Whether two paths are the same file, whichever way they are written. */
 export function sameFile(a: string, b: string): boolean {
-  return path.resolve(a) === path.resolve(b);
+  if (path.resolve(a) === path.resolve(b)) return true;
+  const [one, other] = [a, b].map((file) => statSync(file, { throwIfNoEntry: false }));
+  return one !== undefined && other !== undefined && one.ino === other.ino && one.dev === other.dev;
 }

@@ -3,8 +3,13 @@ import type { Quantity, VehicleSummary } from "@brakeyard/vehicle";
 
 function written(quantity: Quantity): string {
   const { value, unit, from, low, high } = quantity.stored;
-  const range = from === "typical" ? `, typical ${low} to ${high}` : `, ${from}`;
-  return `${value} ${unit}${range}`;
+  const range = from === "typical" ? `, typical ${shown(low)} to ${shown(high)}` : `, ${from}`;
+  return `${shown(value)} ${unit}${range}`;
+}
+
+/** Six figures: bounds that were worked out have more than anybody wrote down. */
+function shown(value: number | undefined): string {
+  return value === undefined ? "unknown" : String(Number(value.toPrecision(6)));
 }
 
 function inUnit(kind: QuantityKind, si: number, unit: string, digits: number): string {

@@ -42,6 +42,7 @@ export function jsonWriter(file: WholeFile): TraceWriter {
     },
     end: (simulation, events) => {
       const rest = {
+        status: { ok: true, ticks: simulation.tick },
         events,
         balance: simulation.balance(),
         statistics: simulation.statistics(),

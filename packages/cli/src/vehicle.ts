@@ -29,10 +29,9 @@ export function vehicleCommand(args: readonly string[]): ExitCode {
 function check(args: readonly string[]): ExitCode {
   const { positionals } = readArguments(args, {});
   const { vehicle, notes, file } = accepted(onlyPositional(positionals, "brakeyard vehicle check FILE"));
-  const { counts, assumptions } = summariseVehicle(vehicle);
+  const { counts } = summariseVehicle(vehicle);
   say(`${file}: accepted, "${vehicle.title}"`);
   say(`values: ${counts.measured} measured, ${counts.plate} from plates, ${counts.typical} typical`);
-  for (const text of assumptions) say(`taken as usual: ${text}`);
   for (const note of notes) say(`note: ${note}`);
   return EXIT.ok;
 }

@@ -1,27 +1,24 @@
-import { spawnSync } from "node:child_process";
+import { spawn } from "node:child_process";
+import { once } from "node:events";
 import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { brakeyardIn, program, requireBuilt } from "./program.ts";
 
 const here = path.dirname(fileURLToPath(import.meta.url));
-const program = path.join(here, "..", "bin", "brakeyard.mjs");
-const built = path.join(here, "..", "dist", "brakeyard.mjs");
 const folder = mkdtempSync(path.join(tmpdir(), "brakeyard-cli-"));
 const at = (name: string): string => path.join(folder, name);
 
 // Each test starts the program once or more; on a busy machine that takes its time.
 vi.setConfig({ testTimeout: 60_000 });
 
-beforeAll(() => {
-  if (!existsSync(built)) throw new Error("these tests run the built program: `npm test -- build` first");
-});
+beforeAll(requireBuilt);
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 function brakeyard(...args: string[]) {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [program, ...args], { cwd: folder, encoding: "utf8" });
-  return { status, stdout, stderr };
+  return brakeyardIn(folder, ...args);
 }
 
 /** A run of the demo bus: one full press, engine off. */
@@ -48,7 +45,16 @@ function runFile(name: string, changes: object = {}): string {
 describe("brakeyard", () => {
   it("says what it can do, and which it is", () => {
     expect(brakeyard("--help")).toMatchObject({ status: 0, stderr: "" });
-    expect(brakeyard("run", "--help").stdout).toContain("brakeyard run RUN.json");
+    for (const args of [
+      ["run", "--help"],
+      ["vehicle", "check", "x", "-h"],
+      ["checks", "--help"],
+      ["help", "bench"],
+    ]) {
+      const { status, stdout } = brakeyard(...args);
+      expect(status).toBe(0);
+      expect(stdout.split("\n")[0]).toContain(`brakeyard ${args.find((arg) => arg !== "help")}`);
+    }
     expect(brakeyard("--version")).toMatchObject({ status: 0, stdout: "0.1.0\n" });
   });
 
@@ -67,6 +73,8 @@ describe("brakeyard", () => {
     [["vehicle", "check"], "nothing was given"],
     [["vehicle", "check", "a", "b"], "2 things were given"],
     [["checks", "file.json"], "checks takes no file"],
+    [["bench", "file.json"], "bench takes no file"],
+    [["bench", "--fast"], "--fast"],
     [["checks", "--only", "P-99"], "no check is called P-99; there are P-01"],
   ])("refuses %j in one clear line", (args, words) => {
     const { status, stderr } = brakeyard(...args);
@@ -128,6 +136,16 @@ describe("brakeyard run", () => {
       { faults: [{ fault: "burst", name: "b", where: "attic", bore: { value: 6, unit: "mm" } }] },
       "$.faults[0].where",
     ],
+    ["wrong type", { durationS: "5" }, "$.durationS"],
+    ["missing vehicle", { vehicle: undefined }, "$.vehicle"],
+    ["absurd value", { start: { otherTanks: { value: 9000, unit: "psi" } } }, "$.start.otherTanks"],
+    ["time between ticks", { durationS: 5.005 }, "$.durationS"],
+    ["control that does not go so far", { controls: [{ atS: 1, control: "pedal", value: 2 }] }, "$.controls[0].value"],
+    [
+      "vehicle that is refused",
+      { vehicle: { inline: { format: "brakeyard-vehicle", version: 7 } } },
+      "$.vehicle.inline.version",
+    ],
     ["no unit", { start: { otherTanks: { value: 100 } } }, "$.start.otherTanks.unit"],
   ])("refuses a run with an %s, and leaves nothing behind", (_, changes, place) => {
     writeFileSync(at("kept.csv"), "older");
@@ -157,6 +175,57 @@ describe("brakeyard run", () => {
   });
 });
 
+describe("brakeyard run, when it cannot end well", () => {
+  it("lists everything that is wrong, not only the first", () => {
+    const { stderr } = brakeyard(
+      "run",
+      runFile("many.json", { engines: 2, durationS: "x", channels: [] }),
+      "--out",
+      "t.csv",
+    );
+    for (const place of ["$.engines", "$.durationS", "$.channels"]) expect(stderr).toContain(place);
+  });
+
+  it("refuses to write over a vehicle file of the run", () => {
+    const fleet = readFileSync(path.join(here, "../../vehicle/fleet/harrow-ridge-12.json"), "utf8");
+    writeFileSync(at("mine.json"), fleet);
+    const { status, stderr } = brakeyard(
+      "run",
+      runFile("over.json", { vehicle: { file: "mine.json" } }),
+      "--out",
+      "mine.json",
+    );
+    expect(status).toBe(2);
+    expect(stderr).toContain("this is a vehicle file of the run");
+    expect(readFileSync(at("mine.json"), "utf8")).toBe(fleet);
+  });
+
+  // Signals of this kind do not reach a program on Windows.
+  it.skipIf(process.platform === "win32")(
+    "stopped by a signal, it leaves nothing behind and an older file as it was",
+    async () => {
+      writeFileSync(at("older.csv"), "older");
+      const presses = Array.from({ length: 4000 }, (_, i) => ({
+        atS: 2 + i,
+        control: "pedal",
+        value: i % 2 === 0 ? "full" : "off",
+      }));
+      runFile("long.json", { controls: presses, durationS: 4000, sampleEveryS: 0.01 });
+      const child = spawn(process.execPath, [program, "run", "long.json", "--out", "older.csv"], {
+        cwd: folder,
+        stdio: "ignore",
+      });
+      const partial = (): boolean =>
+        readdirSync(folder).some((name) => name.startsWith("older.csv.") && name.endsWith(".partial"));
+      await vi.waitUntil(partial, { timeout: 30_000 });
+      child.kill("SIGINT");
+      expect(await once(child, "exit")).toEqual([130, null]);
+      expect(partial()).toBe(false);
+      expect(readFileSync(at("older.csv"), "utf8")).toBe("older");
+    },
+  );
+});
+
 describe("brakeyard vehicle", () => {
   it("accepts the fleet and sums it up", () => {
     expect(brakeyard("vehicle", "check", "fleet:harrow-ridge-12").stdout).toContain("accepted");
@@ -184,14 +253,35 @@ describe("brakeyard vehicle", () => {
     rmSync(at("v.json"));
   });
 
-  it("names what is wrong inside one", () => {
+  // biome-ignore lint/suspicious/noExplicitAny: a file is spoiled in ways that no type allows
+  it.each<[string, (file: any) => void, string]>([
+    [
+      "a negative value",
+      (f) => (f.axles[0].brakes.arm.value = -5.5),
+      "$.axles[0].brakes.arm.value: -5.5 in is negative",
+    ],
+    ["an absurd value", (f) => (f.air.governor.cutOut.value = 4000), "$.air.governor.cutOut.value"],
+    ["a wrong type", (f) => (f.air.governor.cutOut.value = "125"), "$.air.governor.cutOut.value"],
+    ["a missing part", (f) => delete f.air.compressor, "$.air.compressor"],
+    ["an unknown key", (f) => (f.air.turbo = {}), "$.air.turbo"],
+    ["no unit", (f) => delete f.ratings.gross.unit, "$.ratings.gross.unit"],
+    ["an axle neither braked nor declared unbraked", (f) => delete f.axles[1].brakes, "$.axles[1]"],
+    ["a tank that feeds itself", (f) => (f.air.reservoirs[1].fedFrom = "primary"), "$.air.reservoirs[1].fedFrom"],
+  ])("refuses a file with %s, and names the place", (_, spoil, place) => {
     const file = JSON.parse(readFileSync(path.join(here, "../../vehicle/fleet/harrow-ridge-12.json"), "utf8"));
-    file.axles[0].brakes.arm = { value: -5.5, unit: "in", from: "measured" };
+    spoil(file);
     writeFileSync(at("v.json"), JSON.stringify(file));
-    const { status, stderr } = brakeyard("vehicle", "check", "v.json");
-    expect(status).toBe(2);
-    expect(stderr).toContain("$.axles[0].brakes.arm.value: -5.5 in is negative");
-    expect(brakeyard("vehicle", "check", "fleet:none").stderr).toContain("harrow-ridge-12");
+    const { status, stdout, stderr } = brakeyard("vehicle", "check", "v.json");
+    expect({ status, stdout }).toEqual({ status: 2, stdout: "" });
+    expect(stderr).toContain(place);
+    expect(stderr).not.toContain("    at ");
+  });
+
+  it("names the fleet's vehicles when asked for one that it has not", () => {
+    expect(brakeyard("vehicle", "check", "fleet:none")).toMatchObject({
+      status: 2,
+      stderr: expect.stringContaining("harrow-ridge-12"),
+    });
   });
 });
 
