@@ -140,6 +140,15 @@ describe("balance of mass and energy", () => {
   });
 });
 
+describe("balance with the air held at wall temperature", () => {
+  it("closes to the accuracy of the steps, work of moving chambers included", () => {
+    const run = new Simulation(trialBus({ isothermal: true }), { start: charged(105) });
+    for (const entry of session) run.setControl(entry);
+    run.advanceTo(END);
+    expect(run.balance().relativeError).toBeLessThan(1e-5);
+  });
+});
+
 describe("what a driver knows", () => {
   it("needles fall as the brake is applied, creep back after release, and never fall because of the release", () => {
     const run = newRun();

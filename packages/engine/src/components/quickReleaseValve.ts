@@ -26,8 +26,16 @@ export function addQuickReleaseValve(
       gates: [seat(params.seatPa, mix(0, [ports.line.pressure, -1], [port.pressure, 1]))],
       factors: ports.exhaustHealth ? [ports.exhaustHealth] : [],
     });
+    // At rest the exhaust stands open: a rod that a spring pulls out draws air in here.
+    const breath = net.orifice(`${name}.${outlet}.breath`, net.atmosphere, port, params.exhaust, {
+      gates: [
+        seat(params.seatPa, mix(0, [net.atmosphere.pressure, 1], [port.pressure, -1])),
+        seat(params.seatPa, mix(params.seatPa, [net.atmosphere.pressure, 1], [ports.line.pressure, -1])),
+      ],
+      factors: ports.exhaustHealth ? [ports.exhaustHealth] : [],
+    });
     exhausts.push([exhaust, 1]);
-    net.flowChannel(`${name}.${outlet}`, [inlet, 1], [exhaust, -1]);
+    net.flowChannel(`${name}.${outlet}`, [inlet, 1], [exhaust, -1], [breath, 1]);
   }
   net.flowChannel(`${name}.exhaust`, ...exhausts);
 }

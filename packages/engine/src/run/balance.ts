@@ -33,6 +33,8 @@ export class Ledger {
   private readonly plan: Plan;
   private readonly system: System;
   private readonly rates: Float64Array;
+  /** Air held at wall temperature takes the heat for the work it does from the wall, which the running sum of heat leaves out. */
+  private readonly isothermal: boolean;
   private readonly startMass: number;
   private readonly startEnergy: number;
   private readonly startWork: number;
@@ -42,6 +44,7 @@ export class Ledger {
     this.system = system;
     this.rates = new Float64Array(plan.layout.stateCount);
     this.system.evaluate(x, this.rates);
+    this.isothermal = plan.layout.massOf.every((at) => at < 0);
     this.startMass = this.mass(x);
     this.startEnergy = this.energy(x);
     this.startWork = this.work(x);
@@ -77,14 +80,15 @@ export class Ledger {
   balance(x: Float64Array): Balance {
     const { audit } = this.plan.layout;
     this.system.evaluate(x, this.rates);
+    const work = this.work(x) - this.startWork;
     const mass = { start: this.startMass, now: this.mass(x), in: x[audit.massIn], out: x[audit.massOut] };
     const energy = {
       start: this.startEnergy,
       now: this.energy(x),
       in: x[audit.enthalpyIn],
       out: x[audit.enthalpyOut],
-      heat: x[audit.heatOut],
-      work: this.work(x) - this.startWork,
+      heat: x[audit.heatOut] - (this.isothermal ? work : 0),
+      work,
     };
     const massError = mass.now - mass.start - mass.in + mass.out;
     const energyError = energy.now - energy.start - energy.in + energy.out + energy.heat + energy.work;

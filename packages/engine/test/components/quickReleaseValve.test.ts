@@ -25,6 +25,12 @@ describe("quick-release valve", () => {
     expect(run.flow("valve.exhaust")).toBe(0);
   });
 
+  it("lets air in when a spring pulls a rod out behind it, unless its exhaust is frozen", () => {
+    const drawn = (frozen: number) => new Bench(valveBench(), { left: -6 }).set("frozen", frozen).wait(0.3).psi("left");
+    expect(drawn(0)).toBeGreaterThan(-0.6);
+    expect(drawn(1)).toBeLessThan(drawn(0));
+  });
+
   it("holds when the line holds", () => {
     const run = applied(60);
     const before = run.psi("left");

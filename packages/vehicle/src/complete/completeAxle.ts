@@ -95,12 +95,19 @@ function relayVariants(file: VehicleFile, axle: AxleFile): Variants<(typeof rela
 
 type PathVariants = Variants<(typeof applicationPath)["fields"]>;
 
-/** A steering axle is near the foot valve and needs no relay; the line to the others is as long as the vehicle. */
+/** A steering axle is near the foot valve and needs no relay; the line to the others is as long as the vehicle, a trailer's but short. */
 function pathVariants(file: VehicleFile, axle: AxleFile): PathVariants {
   if (axle.steering && file.kind !== "trailer") {
     return {
       via: { value: "quickRelease", alternatives: ["relay", "direct"], source: PRACTICE },
       controlBore: { value: 9.5, low: 8, high: 10, source: PRACTICE },
+    };
+  }
+  if (file.kind === "trailer") {
+    // The service line already runs the length of the trailer; its relays hang near the axles.
+    return {
+      controlLength: { value: 1, low: 0.5, high: 4, source: PRACTICE },
+      controlBore: { value: 9.5, low: 6, high: 10, source: PRACTICE },
     };
   }
   const reachM = 2.5 + distanceM(file, axle);
