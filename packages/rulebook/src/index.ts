@@ -4,6 +4,7 @@ export {
   type Confirmation,
   loadConfirmations,
 } from "./confirm.ts";
+export { type FigureNumber, figureNumber } from "./figures.ts";
 export type { Printed, PrintedFigure } from "./file/printed.ts";
 export type { Amount, Bounds, Days, Requirement, Requirements } from "./file/requirements.ts";
 export { type Comparison, RULEBOOK_FORMAT, RULEBOOK_VERSION, type RulebookFile, type Status } from "./file/schema.ts";

@@ -15,10 +15,14 @@ import { readJson } from "./text/readJson.ts";
  */
 export function loadRulebook(text: string): Loaded<"rulebook", Rulebook> {
   const read = readJson(text);
-  if ("problem" in read) return { ok: false, problems: [read.problem] };
-  const head = headProblems(read.raw, RULEBOOK_FORMAT, RULEBOOK_VERSION);
+  return "problem" in read ? { ok: false, problems: [read.problem] } : loadParsed(read.raw);
+}
+
+/** The same for JSON that is parsed already, without double keys, as files in the package are. */
+export function loadParsed(raw: unknown): Loaded<"rulebook", Rulebook> {
+  const head = headProblems(raw, RULEBOOK_FORMAT, RULEBOOK_VERSION);
   if (head.length > 0) return { ok: false, problems: head };
-  const parsed = rulebookSchema.safeParse(read.raw, { reportInput: true, jitless: true });
+  const parsed = rulebookSchema.safeParse(raw, { reportInput: true, jitless: true });
   if (!parsed.success) return { ok: false, problems: issuesInWords(parsed.error.issues) };
   const problems = checkRulebook(parsed.data);
   return problems.length > 0 ? { ok: false, problems } : { ok: true, rulebook: expand(parsed.data) };

@@ -2,7 +2,7 @@ import manual from "../published/licence-manual.json" with { type: "json" };
 import ontario from "../published/ontario.json" with { type: "json" };
 import r13 from "../published/un-r13.json" with { type: "json" };
 import federal from "../published/us-federal.json" with { type: "json" };
-import { loadRulebook } from "./load.ts";
+import { loadParsed } from "./load.ts";
 import type { Rulebook } from "./rulebook.ts";
 import { problemText } from "./text/problem.ts";
 
@@ -15,11 +15,12 @@ export type PublishedId = keyof typeof FILES;
 export const publishedIds = Object.keys(FILES) as readonly PublishedId[];
 
 /**
- * One of the rulebooks that come with Brakeyard, read as any other file is. It takes a few milliseconds: keep the result.
+ * One of the rulebooks that come with Brakeyard, checked as any other file is. The largest takes some tens of milliseconds: keep the
+ * result.
  * @throws Error when the file in the package is damaged, which a test rules out
  */
 export function publishedRulebook(id: PublishedId): Rulebook {
-  const loaded = loadRulebook(JSON.stringify(FILES[id]));
+  const loaded = loadParsed(FILES[id]);
   if (loaded.ok) return loaded.rulebook;
   throw new Error(problemText(loaded.problems));
 }

@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { LONGEST_TEXT, loadRulebook, publishedIds } from "../src/index.ts";
+import { LONGEST_TEXT, loadRulebook, publishedIds, publishedRulebook } from "../src/index.ts";
 import { readJson } from "../src/text/readJson.ts";
 
 const stored = readFileSync(join(import.meta.dirname, "..", "examples", "rulebook-version-1.json"), "utf8");
@@ -414,6 +414,14 @@ describe("the reader of JSON", () => {
         else expect(read.problem.remedy).toMatch(/\S/);
       }),
     );
+  });
+
+  it("reads the published files as they stand", () => {
+    for (const id of publishedIds) {
+      const text = readFileSync(join(import.meta.dirname, "..", "published", `${id}.json`), "utf8");
+      const loaded = loadRulebook(text);
+      expect(loaded.ok && loaded.rulebook).toEqual(publishedRulebook(id));
+    }
   });
 
   it("never throws on a published file with a piece cut out", () => {

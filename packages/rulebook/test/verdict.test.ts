@@ -92,6 +92,25 @@ describe("a reading against a limit", () => {
     expect(outcome(leak(1, 0), {})).toEqual(["cannot tell", "applicabilityUnknown", "combination"]);
   });
 
+  it("counts a condition as met only inside both bounds", () => {
+    const stroke = published("us-federal", "393.47.e.clamp/30");
+    const under = (startPressure: Conditions["startPressure"]): Reading => ({
+      what: "pushrodStroke",
+      value: known("pushrodStroke", 1.5, "in"),
+      of: { chamber: "clamp", chamberType: "30", chamberStroke: "standard" },
+      conditions: { engine: "off", pedal: "full", ...(startPressure && { startPressure }) },
+    });
+    for (const inside of [psi(80), psi(90), { low: psi(80), high: psi(90) }])
+      expect(outcome(under(inside), BUS, stroke)).toEqual(["meets"]);
+    for (const outside of [psi(79), psi(91), { low: psi(91), high: psi(95) }, { low: psi(70), high: psi(79) }])
+      expect(outcome(under(outside), BUS, stroke)).toEqual(["cannot tell", "conditionNotMet", "startPressure"]);
+    for (const across of [
+      { low: psi(79), high: psi(85) },
+      { low: psi(85), high: psi(91) },
+    ])
+      expect(outcome(under(across), BUS, stroke)).toEqual(["cannot tell", "conditionUnknown", "startPressure"]);
+  });
+
   it("of another thing is not held against it", () => {
     const other: Reading = { what: "staticLeakRate", value: 0, conditions: APPLIED };
     expect(outcome(other)).toEqual(["cannot tell", "anotherThing", "what"]);
@@ -188,7 +207,7 @@ describe("limits that are worked out", () => {
 
   it("go by the speed at the start", () => {
     const stop = published("un-r13", "R13.A4.type0.stop/N3");
-    const of = { test: "type 0", engineCoupling: "disconnected", nominalSpeed: toSi("speed", 60, "km/h") };
+    const of = { test: "type 0", engineCoupling: "disconnected", nominalSpeed: toSi("speed", 60, "km/h") } as const;
     const at = (metres: number): Reading => ({
       what: "serviceStop",
       value: metres,

@@ -3,12 +3,13 @@ import type * as z from "zod/mini";
 import { type PathParts, shown } from "../text/problem.ts";
 import { type Finding, finding, isObject, judged, numberFindings } from "./judge.ts";
 import type { Amount, Bounds } from "./requirements.ts";
+import type { Status } from "./schema.ts";
 
 /** Named figures that are printed beside a limit, or make up a figure that limits nothing. */
 export type Printed = Readonly<Record<string, PrintedFigure>>;
 
 /** A bare number, words, or a quantity; `status` where it differs from that of the whole. */
-export type PrintedFigure = number | string | ((Amount | Bounds) & { readonly status?: string });
+export type PrintedFigure = number | string | ((Amount | Bounds) & { readonly status?: Status });
 
 /** Schema of named figures. */
 export function printed(): z.ZodMiniType<Printed> {

@@ -1,7 +1,7 @@
 import type { Limit, Rulebook } from "../rulebook.ts";
 import { FACTS, SELECTORS } from "../words/keys.ts";
 import type { ThingName } from "../words/things.ts";
-import { every, type Given, type KeyMatch, type Match, matchKeys, some } from "./match.ts";
+import { type AnyGiven, every, type KeyMatch, type Match, matchKeys, some } from "./match.ts";
 import type { Selected, VehicleFacts } from "./reading.ts";
 
 /** Whether a limit applies to a vehicle, and the facts that would have to be known to say. */
@@ -13,7 +13,7 @@ export interface Applies {
 /** Whether something applies to a vehicle of which this is known. */
 export function appliesTo(limit: Pick<Limit, "appliesTo">, facts: VehicleFacts): Applies {
   const groups = limit.appliesTo.map((group) =>
-    group.map((alternative) => matchKeys(alternative, facts as Given, FACTS)),
+    group.map((alternative) => matchKeys(alternative, facts as AnyGiven, FACTS)),
   );
   const matches = groups.map((group) => some(group.map(allOf)));
   const match = every(matches);
@@ -23,7 +23,7 @@ export function appliesTo(limit: Pick<Limit, "appliesTo">, facts: VehicleFacts):
 
 /** Whether a limit is for the thing that is meant. Keys that only one of the two names stay open for `limitsFor`. */
 export function concerns(limit: Limit, of: Selected): KeyMatch[] {
-  return matchKeys(limit.of, of as Given, SELECTORS);
+  return matchKeys(limit.of, of, SELECTORS);
 }
 
 /** One answer for all keys. */

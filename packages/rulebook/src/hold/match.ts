@@ -1,16 +1,21 @@
 import { type QuantityKind, toSi } from "@brakeyard/units";
 import type { Amount, Bounds, Days, Requirement, Requirements } from "../file/requirements.ts";
-import type { KeyRule, KeyRules } from "../words/rules.ts";
+import type { ChoiceRule, KeyRule, KeyRules } from "../words/rules.ts";
 import { type Interval, intervalOf, type Known } from "./interval.ts";
 
-/** What is known under the keys of some rules: choices and names as text, flags, days as text, quantities in SI. */
-export type Given<R extends KeyRules = KeyRules> = {
-  readonly [K in keyof R]?: R[K] extends { readonly type: "range" | "nominal" | "count" }
-    ? Known
-    : R[K] extends { readonly type: "flag" }
-      ? boolean
+/** What is known under the keys of some rules: choices, names and days as text, flags, quantities in SI. */
+export type Given<R extends KeyRules> = { readonly [K in keyof R]?: GivenOf<R[K]> };
+
+type GivenOf<R extends KeyRule> = R extends { readonly type: "range" | "nominal" | "count" }
+  ? Known
+  : R extends { readonly type: "flag" }
+    ? boolean
+    : R extends ChoiceRule<infer T>
+      ? T
       : string;
-};
+
+/** The same where the rules are not known beforehand. */
+export type AnyGiven = Readonly<Record<string, unknown>>;
 
 /** Whether what is known satisfies what is asked for. */
 export type Match = "yes" | "no" | "unknown";
@@ -25,7 +30,7 @@ export interface KeyMatch {
 }
 
 /** Every key asked for, with its answer. */
-export function matchKeys(requirements: Requirements, given: Given, rules: KeyRules): KeyMatch[] {
+export function matchKeys(requirements: Requirements, given: AnyGiven, rules: KeyRules): KeyMatch[] {
   return Object.entries(requirements).flatMap(([key, wanted]) => {
     const rule = rules[key];
     return rule && wanted !== undefined ? [{ key, match: matchOne(wanted, given[key], rule, key) }] : [];

@@ -5,7 +5,7 @@ import { CONDITIONS } from "../words/keys.ts";
 import { allOf, appliesTo, concerns } from "./applies.ts";
 import { boundOf } from "./bound.ts";
 import { type Interval, intervalOf, mapRising } from "./interval.ts";
-import { type Given, matchKeys } from "./match.ts";
+import { matchKeys } from "./match.ts";
 import type { Reading, VehicleFacts } from "./reading.ts";
 
 export type Outcome = "meets" | "fails" | "cannot tell";
@@ -109,7 +109,7 @@ interface HeldConditions {
 
 function conditionsOf(limit: Limit, reading: Reading): HeldConditions {
   const given = reading.conditions ?? {};
-  const keys = matchKeys(limit.measured, given as Given, CONDITIONS);
+  const keys = matchKeys(limit.measured, given, CONDITIONS);
   const failed = keys.filter((one) => one.match === "no").map((one) => one.key);
   const open = keys.filter((one) => one.match === "unknown").map((one) => one.key);
   // A condition that was measured, but not closely enough to say, cannot be vouched for.

@@ -21,10 +21,41 @@ export const FACTS = {
   place: name("state or province whose reprint is meant"),
 } as const satisfies KeyRules;
 
+const TYPES = [
+  "6",
+  "9",
+  "12",
+  "14",
+  "16",
+  "18",
+  "20",
+  "24",
+  "30",
+  "36",
+  "50",
+  "A",
+  "B",
+  "C",
+  "D",
+  "E",
+  "F",
+  "G",
+] as const;
+
 const TESTS = [
-  ...["type 0", "type I", "type II", "type II-A", "type III"],
-  ...["secondary", "parking", "straight stop", "curve", "fade", "hot stop", "recovery"],
-];
+  "type 0",
+  "type I",
+  "type II",
+  "type II-A",
+  "type III",
+  "secondary",
+  "parking",
+  "straight stop",
+  "curve",
+  "fade",
+  "hot stop",
+  "recovery",
+] as const;
 
 /** What exactly is read: which brake, which row of a table. A limit for another thing does not concern a reading. */
 export const SELECTORS = {
@@ -35,7 +66,7 @@ export const SELECTORS = {
   engineCoupling: choice("engine joined to the wheels or not", "connected", "disconnected"),
   test: choice("test of which it is a part", ...TESTS),
   chamber: choice("form of chamber", "clamp", "twoDiaphragm", "bolt", "rotochamber", "unlisted"),
-  chamberType: choice("type of chamber", ..."6 9 12 14 16 18 20 24 30 36 50 A B C D E F G".split(" ")),
+  chamberType: choice("type of chamber", ...TYPES),
   chamberStroke: choice("stroke class of the chamber", "standard", "long", "extraLong"),
   marking: choice("what is marked on a chamber that stands in no table", "rated stroke", "stroke limit"),
   axle: choice("axle", "steering", "other"),

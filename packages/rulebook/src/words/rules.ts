@@ -1,61 +1,84 @@
 import type { QuantityKind } from "@brakeyard/units";
 
+/** One of a few words. */
+export interface ChoiceRule<T extends string = string> {
+  readonly type: "choice";
+  readonly options: readonly T[];
+  readonly says: string;
+}
+
+/** Anything between two bounds: `{"from": 80, "to": 90, "unit": "psi"}`. */
+export interface RangeRule {
+  readonly type: "range";
+  readonly kind: QuantityKind;
+  readonly says: string;
+}
+
+/** One figure that names a row of a table, such as the speed from which a stop is to begin. */
+export interface NominalRule {
+  readonly type: "nominal";
+  readonly kind: QuantityKind;
+  readonly says: string;
+}
+
+/** A rule that needs nothing but its type. */
+export interface PlainRule<T extends string> {
+  readonly type: T;
+  readonly says: string;
+}
+
+/** A whole number, or bounds for one: `8` or `{"from": 3}`. */
+export type CountRule = PlainRule<"count">;
+export type FlagRule = PlainRule<"flag">;
+/** A day of building: `{"from": "2011-08-01", "before": "2013-08-01"}`. */
+export type DateRule = PlainRule<"date">;
+/** A name, compared letter by letter. */
+export type NameRule = PlainRule<"name">;
+/** Words that no program can check: somebody must vouch for them. */
+export type WordsRule = PlainRule<"words">;
+
 /** How a key of a rulebook is written and compared. */
-export type KeyRule =
-  | { readonly type: "choice"; readonly options: readonly string[]; readonly says: string }
-  /** Anything between two bounds: `{"from": 80, "to": 90, "unit": "psi"}`. */
-  | { readonly type: "range"; readonly kind: QuantityKind; readonly says: string }
-  /** One figure that names a row of a table, such as the speed from which a stop is to begin. */
-  | { readonly type: "nominal"; readonly kind: QuantityKind; readonly says: string }
-  /** A whole number, or bounds for one: `8` or `{"from": 3}`. */
-  | { readonly type: "count"; readonly says: string }
-  | { readonly type: "flag"; readonly says: string }
-  /** A day of building: `{"from": "2011-08-01", "before": "2013-08-01"}`. */
-  | { readonly type: "date"; readonly says: string }
-  /** A name, compared letter by letter. */
-  | { readonly type: "name"; readonly says: string }
-  /** Words that no program can check: somebody must vouch for them. */
-  | { readonly type: "words"; readonly says: string };
+export type KeyRule = ChoiceRule | RangeRule | NominalRule | CountRule | FlagRule | DateRule | NameRule | WordsRule;
 
 /** Rules by key. */
 export type KeyRules = Readonly<Record<string, KeyRule>>;
 
 /** One of a few words. */
-export function choice(says: string, ...options: string[]): KeyRule {
+export function choice<const T extends string>(says: string, ...options: T[]): ChoiceRule<T> {
   return { type: "choice", options, says };
 }
 
 /** A quantity between bounds. */
-export function range(kind: QuantityKind, says: string): KeyRule {
+export function range(kind: QuantityKind, says: string): RangeRule {
   return { type: "range", kind, says };
 }
 
 /** A quantity that names a row. */
-export function nominal(kind: QuantityKind, says: string): KeyRule {
+export function nominal(kind: QuantityKind, says: string): NominalRule {
   return { type: "nominal", kind, says };
 }
 
 /** A whole number. */
-export function count(says: string): KeyRule {
+export function count(says: string): CountRule {
   return { type: "count", says };
 }
 
 /** True or false. */
-export function flag(says: string): KeyRule {
+export function flag(says: string): FlagRule {
   return { type: "flag", says };
 }
 
 /** A day. */
-export function date(says: string): KeyRule {
+export function date(says: string): DateRule {
   return { type: "date", says };
 }
 
 /** A name. */
-export function name(says: string): KeyRule {
+export function name(says: string): NameRule {
   return { type: "name", says };
 }
 
 /** Words. */
-export function words(says: string): KeyRule {
+export function words(says: string): WordsRule {
   return { type: "words", says };
 }
