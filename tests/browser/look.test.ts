@@ -124,6 +124,8 @@ function overlappingWords(): string[] {
     const range = document.createRange();
     range.selectNodeContents(node);
     for (const r of range.getClientRects()) {
+      // What a line that is too long for its field hides is not seen.
+      if (r.top > parent.getBoundingClientRect().bottom - 4) continue;
       if (r.width > 1)
         boxes.push({
           name: node.textContent.trim(),

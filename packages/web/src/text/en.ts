@@ -169,7 +169,7 @@ export const en = {
       "safetyValve on": "Safety valve",
     } as Record<string, string>,
     released: "Release",
-    pressed: (pressure: string) => `Pedal ${pressure}`,
+    pressed: (pressure: string) => pressure,
     at: (clock: string, what: string) => `${clock} ${what}`,
   },
   vehicles: {

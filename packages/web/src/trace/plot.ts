@@ -31,6 +31,8 @@ export function readInks(): Inks {
 const FIGURES = '500 13px "Atkinson Mono", monospace';
 const WORDS = '600 13px "Atkinson Next", sans-serif';
 const TICK_EVERY = 16;
+/** Heights of the two rows of words above the plot. */
+const FLAG_ROWS = [22, 7];
 const TIME_STEPS = [5, 10, 20, 30, 60, 120, 300, 600, 1200];
 
 /** Least span of the tank lane, in each unit, and the step its ends are rounded to. */
@@ -133,7 +135,7 @@ export class Plot {
         { scale: "foot", stroke: inks.ink, width: 2.4, points: { show: false } },
         { scale: "foot", stroke: inks.ink2, width: 2, dash: [3, 3], points: { show: false } },
       ],
-      padding: [26, 14, 0, 0],
+      padding: [38, 14, 0, 0],
       hooks: { draw: [(u) => this.overlay(u)] },
     };
   }
@@ -204,39 +206,46 @@ export class Plot {
     ctx.stroke();
   }
 
-  private isUnder(u: uPlot, flag: Flag, left: number, right: number): boolean {
-    const x = u.valToPos(flag.timeS, "x", true);
-    return x > left && x < right;
-  }
-
+  /** A flag and a dashed line for each event; the words of the newest that fit, in two rows. */
   private drawFlags(u: uPlot, k: number): void {
-    const { ctx } = u;
-    const { inks } = this;
-    ctx.font = WORDS.replace("13px", `${13 * k}px`);
-    ctx.textAlign = "left";
-    ctx.textBaseline = "middle";
-    let free = Number.POSITIVE_INFINITY;
+    u.ctx.font = WORDS.replace("13px", `${13 * k}px`);
+    u.ctx.textBaseline = "middle";
+    for (const flag of this.flags) this.drawPole(u, k, u.valToPos(flag.timeS, "x", true));
+    const free = FLAG_ROWS.map(() => Number.POSITIVE_INFINITY);
     for (let i = this.flags.length - 1; i >= 0; i -= 1) {
       const flag = this.flags[i]!;
       const x = u.valToPos(flag.timeS, "x", true);
       if (x < u.bbox.left) break;
-      ctx.strokeStyle = inks.rule;
-      ctx.lineWidth = k;
-      ctx.setLineDash([3 * k, 3 * k]);
-      ctx.beginPath();
-      ctx.moveTo(x, 8 * k);
-      ctx.lineTo(x, u.bbox.top + u.bbox.height);
-      ctx.stroke();
-      ctx.setLineDash([]);
-      ctx.fillStyle = inks.rule;
-      ctx.fillRect(x, 7 * k, 8 * k, 9 * k);
-      const width = ctx.measureText(flag.text).width + 14 * k;
-      const left = x + width > u.bbox.left + u.bbox.width ? x - width - 2 * k : x + 12 * k;
-      const covers = this.flags.some((f) => f !== flag && this.isUnder(u, f, left - 2 * k, left + width));
-      if (covers || left + width > free || left < u.bbox.left - 30 * k) continue;
-      ctx.fillStyle = inks.ink2;
-      ctx.fillText(flag.text, left, 12 * k);
-      free = Math.min(left, x);
+      const width = u.ctx.measureText(flag.text).width + 12 * k;
+      const right = u.bbox.left + u.bbox.width;
+      const left = x + width > right ? right - width + 12 * k : x;
+      const row = free.findIndex((edge) => left + width <= edge);
+      if (row < 0 || left < u.bbox.left - 40 * k) continue;
+      this.drawWords(u, flag.text, left, FLAG_ROWS[row]! * k);
+      free[row] = Math.min(left, x) - 4 * k;
     }
+  }
+
+  private drawPole(u: uPlot, k: number, x: number): void {
+    const { ctx } = u;
+    const top = u.bbox.top - 9 * k;
+    if (x < u.bbox.left) return;
+    ctx.strokeStyle = this.inks.rule;
+    ctx.lineWidth = k;
+    ctx.setLineDash([3 * k, 3 * k]);
+    ctx.beginPath();
+    ctx.moveTo(x, top);
+    ctx.lineTo(x, u.bbox.top + u.bbox.height);
+    ctx.stroke();
+    ctx.setLineDash([]);
+    ctx.fillStyle = this.inks.rule;
+    ctx.fillRect(x, top, 8 * k, 7 * k);
+  }
+
+  private drawWords(u: uPlot, text: string, x: number, y: number): void {
+    const { ctx } = u;
+    ctx.textAlign = "left";
+    ctx.fillStyle = this.inks.ink2;
+    ctx.fillText(text, x, y);
   }
 }
