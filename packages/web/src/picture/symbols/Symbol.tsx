@@ -5,12 +5,9 @@ import { KnobValve, LeverValve, StackValve } from "./StackValve.tsx";
 import {
   CheckValve,
   Cock,
-  Compressor,
   Coupling,
   DoubleCheck,
   Drain,
-  Dryer,
-  Governor,
   Load,
   LowAirSwitch,
   ManyWay,
@@ -20,6 +17,7 @@ import {
   SafetyValve,
   TestRig,
 } from "./small.tsx";
+import { Compressor, Dryer, Governor } from "./supply.tsx";
 import { Tank } from "./Tank.tsx";
 import { WheelEnd } from "./WheelEnd.tsx";
 
