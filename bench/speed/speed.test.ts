@@ -1,4 +1,4 @@
-import { describe, expect, it } from "vitest";
+import { describe, expect, it, vi } from "vitest";
 import { errorsOf, errorsOfRungeKutta, eventError, recordProduct, reference, rowError } from "./accuracy.ts";
 import { firstLoad } from "./page.ts";
 import { runProduct } from "./product.ts";
@@ -7,6 +7,9 @@ import { benchText, type Row, reportOf } from "./report.ts";
 import { RungeKutta } from "./rungeKutta.ts";
 import { inCabCheck, type Session, shortFan } from "./session.ts";
 import { benchBus } from "./subjects.ts";
+
+// A whole in-cab check is run here; on a busy machine that takes its time.
+vi.setConfig({ testTimeout: 60_000 });
 
 const bus = benchBus();
 

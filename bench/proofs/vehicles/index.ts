@@ -60,10 +60,10 @@ function tryCases(part: string, tools: ProofTools): Figure[] {
 export const vehicles: Proof = {
   name: "vehicles",
   claim:
-    "Over random vehicles, combinations and trailers on the rig, with random controls, leaks and surroundings: air is neither lost nor won, energy is balanced " +
-    "(with all air held at wall temperature, a setting for derived cases, the audit leaves out the work on moving walls and is not judged), no pressure is " +
-    "negative, no value leaves its bounds, no check valve passes air backwards, and it makes no difference to any bit how far each call advances, who looks, " +
-    "where the run is saved and restored, whether its code is written out, and whether the controls were known from the start. Another `--seed` draws other vehicles.",
+    "Over random vehicles, combinations and trailers on the rig, with random controls, leaks and surroundings: air is neither lost nor won, energy is balanced, " +
+    "no pressure is negative, no value leaves its bounds, no check valve passes air backwards, and it makes no difference to any bit how far each call " +
+    "advances, who looks, where the run is saved and restored, whether its code is written out, and whether the controls were known from the start. " +
+    "Another `--seed` draws other vehicles.",
   parts: ["a", "b", "c", "d", "e", "f", "g", "h", "i", "j"],
   run: tryCases,
 };
