@@ -1,6 +1,6 @@
 import { defineConfig } from "vitest/config";
 
-/** Four groups of tests; `scripts/test.mjs` runs each by its name and counts what it reports. */
+/** Groups of tests; `scripts/test.mjs` runs each by its name and counts what it reports. "measure" is for `npm run bench`. */
 export default defineConfig({
   test: {
     projects: [
@@ -9,11 +9,25 @@ export default defineConfig({
         test: {
           name: "unit",
           testTimeout: 60_000,
-          include: ["packages/*/{src,test}/**/*.test.{ts,tsx}", "checks/{src,test}/**/*.test.ts", "bench/**/*.test.ts"],
+          include: [
+            "packages/*/{src,test}/**/*.test.{ts,tsx}",
+            "checks/{src,test}/**/*.test.ts",
+            "bench/{proofs,speed}/**/*.test.ts",
+          ],
         },
       },
       { extends: true, test: { name: "repository", include: ["tests/*.test.ts"], testTimeout: 60_000 } },
       { extends: true, test: { name: "bits", include: ["tests/bits/*.test.ts"], testTimeout: 300_000 } },
+      {
+        extends: true,
+        test: {
+          name: "measure",
+          include: ["bench/page/*.test.ts"],
+          testTimeout: 120_000,
+          hookTimeout: 60_000,
+          fileParallelism: false,
+        },
+      },
       {
         extends: true,
         test: {

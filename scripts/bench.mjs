@@ -1,4 +1,4 @@
-// `npm run bench`: builds the command line and measures it; what follows is handed on to `brakeyard bench`.
+// `npm run bench`: builds everything, measures the engine (what follows is handed on to `brakeyard bench`), then the page in a browser.
 import { bootstrap } from "./lib/bootstrap.mjs";
 import { runNode } from "./lib/command.mjs";
 import { inRoot } from "./lib/root.mjs";
@@ -6,12 +6,14 @@ import { runMain } from "./lib/say.mjs";
 
 await runMain(async () => {
   await bootstrap();
-  const { buildCli } = await import("./lib/build.mjs");
-  await buildCli();
+  const { buildAll } = await import("./lib/build.mjs");
+  await buildAll();
   const { code } = await runNode([
     inRoot("packages", "cli", "dist", "brakeyard.mjs"),
     "bench",
     ...process.argv.slice(2),
   ]);
-  process.exitCode = code;
+  const vitest = inRoot("node_modules", "vitest", "vitest.mjs");
+  const page = await runNode([vitest, "run", "--project", "measure"]);
+  process.exitCode = code || page.code;
 });

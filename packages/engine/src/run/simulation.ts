@@ -134,7 +134,7 @@ export class Simulation {
     let at = this.pending.length;
     while (at > 0 && this.pending[at - 1].tick > entry.tick) at -= 1;
     this.pending.splice(at, 0, { tick: entry.tick, control, value: entry.value });
-    if (this.stepReady && tickTimeS(entry.tick) < this.stepEndS) this.takeBack();
+    if (this.stepReady && tickTimeS(entry.tick) <= this.stepEndS) this.takeBack();
   }
 
   /** Throws the ready step away; it will be taken again from the same start with the same proposed size. */
@@ -202,34 +202,38 @@ export class Simulation {
     return landing < 0 ? control : Math.min(control, landing);
   }
 
+  /**
+   * Takes the step that the air allows, as if nothing were known of what is to come, and only when it reaches a tick at which something
+   * changes takes it again, cut there. So a control that is known early leaves no mark on the steps before it.
+   */
   private takeStep(): void {
     this.stepper.start.set(this.x);
     this.proposedS = this.nextS;
-    this.cutTick = this.nextCut();
-    const room = this.cutTick < 0 ? LONGEST_STEP_S : tickTimeS(this.cutTick) - this.timeS;
     if (!this.stepper.begin()) {
       this.fail("a pressure or mass left the physical range");
       return;
     }
-    this.findAcceptableStep(room);
+    this.cutTick = -1;
+    this.findAcceptableStep(Math.min(this.nextS, LONGEST_STEP_S), Infinity);
+    const tick = this.nextCut();
+    if (tick < 0 || !this.status.ok || this.stepEndS < tickTimeS(tick)) return;
+    const room = tickTimeS(tick) - this.timeS;
+    this.nextS = this.proposedS;
+    this.cutTick = tick;
+    this.findAcceptableStep(room, room);
   }
 
-  private findAcceptableStep(room: number): void {
-    let wanted = Math.min(this.nextS, LONGEST_STEP_S);
+  /** Tries `wanted` and then ever shorter steps; one that fills the room is cut at the tick. */
+  private findAcceptableStep(wanted: number, room: number): void {
+    let h = wanted;
     for (;;) {
-      const cut = wanted >= room * (1 - 1e-9);
-      const h = cut ? room : Math.min(wanted, room > 2 * wanted ? wanted : 0.5 * room + 0.5 * Math.min(wanted, room));
-      if (h < SMALLEST_STEP_S && !cut) {
-        this.fail("the step size fell to nothing");
-        return;
-      }
       const error = this.stepper.attempt(h, this.tolerance);
       if (error >= 0 && error <= 1) {
-        this.accept(h, cut, error);
+        this.accept(h, h === room, error);
         return;
       }
       this.stepper.counts.rejected += 1;
-      wanted = error < 0 ? h * 0.25 : h * Math.max(SHRINK, SAFETY / fourthRoot(error));
+      h *= error < 0 ? 0.25 : Math.max(SHRINK, SAFETY / fourthRoot(error));
       if (h < SMALLEST_STEP_S) {
         this.fail("the step size fell to nothing");
         return;
