@@ -26,13 +26,13 @@ const SERVICE = "pressure.trailer.front.left.service";
 const SPRING = "pressure.trailer.front.left.spring";
 
 /** Time and supply line pressure (at the control) when the supply control pops, and when the protection valve is shut. */
-function popping(rig: VehicleRig, longestS: number) {
+function popping(rig: VehicleRig, longestS: number, stepS: number) {
   let before = rig.psi("trailerSupplyDelivery");
   let popPsi = Number.NaN;
   let shutPsi = Number.NaN;
   const begin = rig.timeS;
   while (rig.timeS - begin < longestS && !(popPsi >= 0 && shutPsi >= 0)) {
-    rig.wait(0.01);
+    rig.wait(stepS);
     const [control, line] = [rig.psi("trailerSupplyDelivery"), rig.psi("supplyCoupling")];
     if (Number.isNaN(popPsi) && !rig.on("control.trailerSupply")) popPsi = (before + control) / 2;
     if (Number.isNaN(shutPsi) && rig.value("opening.tractorProtection") < 0.01) shutPsi = line;
@@ -67,7 +67,7 @@ function supplyParted(yard: Yard, name: string, who: Who): Comparison[] {
   const on = coupled(yard, who, { faults }).break("parted").record([SPRING], 3)[SPRING];
   const rig = coupled(yard, who, { faults });
   const before = worstTank(rig);
-  const seen = popping(rig.break("parted"), 60);
+  const seen = popping(rig.break("parted"), 60, 0.01);
   const atOnce = rig.wait(10).psi("primary");
   const released = rig.wait(600).psi("primary");
   const what = `${name}, supply line parted`;
@@ -165,7 +165,7 @@ function serviceParted(yard: Yard, name: string, who: Who): Comparison[] {
   const lost = rig.value("flow.coupling.service.lost") * 1000;
   const tractor = rig.psi("driveFront.left.service");
   const falling = before - idle - worstTank(rig);
-  const seen = popping(rig, 300);
+  const seen = popping(rig, 300, 0.05);
   rig.wait(60);
   const end = worstTank(rig);
   rig.wait(300);

@@ -24,19 +24,25 @@ interface BuildUp {
   readonly from: number;
   readonly to: number;
   readonly isothermal: boolean;
+  readonly stepS: number;
   readonly edit?: Edit;
 }
 
-const WINDOW: BuildUp = { from: 85, to: 100, isothermal: true };
+const WINDOW: BuildUp = { from: 85, to: 100, isothermal: true, stepS: 0.02 };
 const WINDOW_FULL: BuildUp = { ...WINDOW, isothermal: false };
-const FROM_EMPTY: BuildUp = { from: 0.5, to: 100, isothermal: false };
+const FROM_EMPTY: BuildUp = { from: 0.5, to: 100, isothermal: false, stepS: 0.2 };
 
 /** Seconds between two pressures of the primary tank, engine at fast idle, parked. */
-function buildUp(yard: Yard, bus: string, surroundings: Surroundings, { from, to, isothermal, edit }: BuildUp): number {
+function buildUp(
+  yard: Yard,
+  bus: string,
+  surroundings: Surroundings,
+  { from, to, isothermal, stepS, edit }: BuildUp,
+): number {
   const engineRpm = yard(bus).assembly.speedsRpm!.fastIdle;
   const start = { otherTanksPa: Math.max(0, from - 10) * PSI, parking: "out", engineRpm } as const;
   const rig = yard(bus, { surroundings, start, isothermal, ...(edit && { edit }) });
-  const reach = (psi: number) => rig.until(() => rig.psi("primary") >= psi, 900, 0.02);
+  const reach = (psi: number) => rig.until(() => rig.psi("primary") >= psi, 900, stepS);
   reach(from);
   return reach(to);
 }
@@ -122,7 +128,7 @@ function limits(yard: Yard, bus: string, surroundings: Surroundings): Limits {
   const engineRpm = yard(bus).assembly.speedsRpm!.fastIdle;
   const rig = yard(bus, { surroundings, start: { otherTanksPa: 100 * PSI, parking: "in", engineRpm, loaded: true } });
   const supplyAt = (loaded: boolean) => {
-    rig.until(() => rig.on("mode.governor.loaded") === loaded, 600);
+    rig.until(() => rig.on("mode.governor.loaded") === loaded, 600, loaded ? 0.01 : 0.05);
     return rig.psi("supply");
   };
   const cutOut = supplyAt(false);

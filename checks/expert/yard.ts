@@ -68,9 +68,14 @@ function load(id: string, edit: Edit | undefined): CompleteVehicle {
   return completeVehicle(loaded.vehicle);
 }
 
-/** Every tank at a pressure, the supply tank 1 psi higher, as build-up through the check valves leaves it; parking brake released. */
+/**
+ * Every tank at a pressure, the supply tank 1 psi higher, as build-up through the check valves leaves it; parking brake released. With the
+ * engine off the governor has cut out before, so that the dryer has purged and its volume holds nothing.
+ */
 export function builtUp(psi: number, more: StartRequest = {}): StartRequest {
-  return { tanks: { supply: { gaugePa: (psi + 1) * PSI } }, otherTanksPa: psi * PSI, parking: "in", ...more };
+  const tanks = { supply: { gaugePa: (psi + 1) * PSI } };
+  const loaded = (more.engineRpm ?? 0) > 0;
+  return { tanks, otherTanksPa: psi * PSI, parking: "in", loaded, ...more };
 }
 
 /** Free strokes of a two-axle bus, in. */
