@@ -2,12 +2,13 @@ import { spawn } from "node:child_process";
 import { root } from "./root.mjs";
 
 /**
- * @typedef {{ code: number, output: string }} Finished
+ * @typedef {{ code: number, output: string, stdout: string }} Finished
  * @typedef {{ cwd?: string, env?: NodeJS.ProcessEnv, quiet?: boolean, shell?: boolean }} Options
  */
 
 /**
- * Runs a program to its end. Its output is passed on as it comes, or kept back when `quiet`, and is returned either way.
+ * Runs a program to its end. Its output is passed on as it comes, or kept back when `quiet`, and is returned either way:
+ * all of it as `output`, standard output alone as `stdout`.
  * @param {string} program
  * @param {string[]} args
  * @param {Options} [options]
@@ -22,15 +23,19 @@ export function run(program, args, options = {}) {
       stdio: ["ignore", "pipe", "pipe"],
     });
     let output = "";
+    let stdout = "";
     /** @param {Buffer} chunk */
     const take = (chunk) => {
       output += chunk.toString();
       if (!options.quiet) process.stdout.write(chunk);
     };
-    child.stdout.on("data", take);
+    child.stdout.on("data", (/** @type {Buffer} */ chunk) => {
+      stdout += chunk.toString();
+      take(chunk);
+    });
     child.stderr.on("data", take);
-    child.on("error", (error) => resolve({ code: -1, output: `${output}${error.message}\n` }));
-    child.on("close", (code) => resolve({ code: code ?? -1, output }));
+    child.on("error", (error) => resolve({ code: -1, output: `${output}${error.message}\n`, stdout }));
+    child.on("close", (code) => resolve({ code: code ?? -1, output, stdout }));
   });
 }
 

@@ -120,10 +120,10 @@ async function bits() {
 
 /** The published checks as a user runs them: through the built command line. */
 async function publishedChecks() {
-  const { code, output } = await runNode([inRoot("packages", "cli", "dist", "brakeyard.mjs"), "checks", "--json"], {
+  const { code, stdout } = await runNode([inRoot("packages", "cli", "dist", "brakeyard.mjs"), "checks", "--json"], {
     quiet: true,
   });
-  const count = countChecks(output);
+  const count = countChecks(stdout);
   if (code !== 0 && count.failed === 0) count.failed = 1;
   return count;
 }
