@@ -1,31 +1,16 @@
-import { type Balance, PSI } from "@brakeyard/engine";
+import { type Balance, makePlan, type Plan, PSI } from "@brakeyard/engine";
 import {
   type AssembleOptions,
   type Assembly,
   assemble,
   type CompletePower,
   type CompleteVehicle,
-  completeVehicle,
-  fleet,
-  loadVehicle,
   type StartRequest,
   type Subject,
 } from "@brakeyard/vehicle";
 import { Rig } from "../src/rig.ts";
-import busA from "../vehicles/bus-a.json" with { type: "json" };
-import combinationTractor from "../vehicles/combination-c-tractor.json" with { type: "json" };
-import combinationTrailer from "../vehicles/combination-c-trailer.json" with { type: "json" };
-import legalMinimumBus from "../vehicles/legal-minimum-bus.json" with { type: "json" };
+import { vehicle, vehicleText } from "../src/yard.ts";
 import { IN } from "./kinds.ts";
-
-/** Vehicle files by id: the demo fleet and the reference vehicles. */
-const FILES: ReadonlyMap<string, string> = new Map([
-  ...fleet.map((one): [string, string] => [one.id, one.vehicle()]),
-  ...[busA, legalMinimumBus, combinationTractor, combinationTrailer].map((one): [string, string] => [
-    one.id,
-    JSON.stringify(one),
-  ]),
-]);
 
 /** Raw JSON of a vehicle file, or a part of it. */
 export interface Raw {
@@ -48,24 +33,43 @@ export type Who = string | { readonly tractor: string; readonly trailer: string 
 /** Brings a vehicle into the yard. The checks take one as an argument, so that a test can hand them a yard with something wrong in it. */
 export type Yard = (who: Who, setup?: Setup) => VehicleRig;
 
-/** The yard as it should be: vehicle file, loader, assembly and engine of the product. */
-export const honestYard: Yard = (who, setup = {}) => {
-  const subject = typeof who === "string" ? { vehicle: load(who, setup.edit) } : coupled(who, setup);
-  return new VehicleRig(assemble(subject, setup), subject, setup.start ?? {});
-};
-
-function coupled(who: { tractor: string; trailer: string }, { edit, editTrailer }: Setup): Subject {
-  return { tractor: load(who.tractor, edit), trailer: load(who.trailer, editTrailer) };
+/** A vehicle put together, and the set-up of a run of it, which runs can share. */
+interface Ready {
+  readonly subject: Subject;
+  readonly assembly: Assembly;
+  readonly plan: Plan;
 }
 
-function load(id: string, edit: Edit | undefined): CompleteVehicle {
-  const text = FILES.get(id);
-  if (text === undefined) throw new Error(`no vehicle file "${id}"`);
-  const file = JSON.parse(text) as Raw;
-  edit?.(file);
-  const loaded = loadVehicle(JSON.stringify(file));
-  if (!loaded.ok) throw new Error(`${id}: ${loaded.problems.map((p) => `${p.path} ${p.message}`).join("; ")}`);
-  return completeVehicle(loaded.vehicle);
+/** So many vehicles stay ready: those that the clauses of one statement take turns with. */
+const KEPT = 12;
+const kept = new Map<string, Ready>();
+
+/** The yard as it should be: vehicle file, loader, assembly and engine of the product. */
+export const honestYard: Yard = (who, setup = {}) => {
+  const { start, edit, editTrailer, ...options } = setup;
+  const files = typeof who === "string" ? [text(who, edit)] : [text(who.tractor, edit), text(who.trailer, editTrailer)];
+  const key = JSON.stringify([files, options]);
+  const ready = kept.get(key) ?? make(who, setup, options);
+  kept.delete(key);
+  kept.set(key, ready);
+  for (const oldest of [...kept.keys()].slice(0, -KEPT)) kept.delete(oldest);
+  return new VehicleRig(ready, start ?? {});
+};
+
+function make(who: Who, { edit, editTrailer }: Setup, options: AssembleOptions): Ready {
+  const subject: Subject =
+    typeof who === "string"
+      ? { vehicle: vehicle(who, edit) }
+      : { tractor: vehicle(who.tractor, edit), trailer: vehicle(who.trailer, editTrailer) };
+  const assembly = assemble(subject, options);
+  return { subject, assembly, plan: makePlan(assembly.model) };
+}
+
+function text(id: string, edit: Edit | undefined): string {
+  if (!edit) return id;
+  const file = JSON.parse(vehicleText(id)) as Raw;
+  edit(file);
+  return JSON.stringify(file);
 }
 
 /**
@@ -106,13 +110,14 @@ export class VehicleRig extends Rig {
   readonly vehicle: CompleteVehicle;
   readonly power: CompletePower;
 
-  constructor(assembly: Assembly, subject: Subject, start: StartRequest) {
-    super(assembly.model, { start: assembly.start(start) });
+  constructor({ assembly, subject, plan }: Ready, start: StartRequest) {
+    const options = { start: assembly.start(start), plan };
+    super(assembly.model, options);
     this.assembly = assembly;
-    const vehicle = "vehicle" in subject ? subject.vehicle : "tractor" in subject ? subject.tractor : undefined;
-    if (!vehicle?.air?.power) throw new Error("the expert's vehicles drive themselves");
-    this.vehicle = vehicle;
-    this.power = vehicle.air.power;
+    const power = "vehicle" in subject ? subject.vehicle : "tractor" in subject ? subject.tractor : undefined;
+    if (!power?.air?.power) throw new Error("the expert's vehicles drive themselves");
+    this.vehicle = power;
+    this.power = power.air.power;
   }
 
   override wait(seconds: number): this {
