@@ -12,6 +12,7 @@ export default defineConfig({
           include: [
             "packages/*/{src,test}/**/*.test.{ts,tsx}",
             "checks/{src,test}/**/*.test.ts",
+            "checks/expert/perturbed.test.ts",
             "bench/{proofs,speed}/**/*.test.ts",
           ],
         },

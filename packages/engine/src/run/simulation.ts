@@ -194,14 +194,6 @@ export class Simulation {
     this.nextS = Math.min(this.nextS, FIRST_STEP_S);
   }
 
-  /** Next tick at which something changes in a jump, -1 for none. */
-  private nextCut(): number {
-    const control = this.pending.length > 0 ? this.pending[0].tick : -1;
-    const landing = this.ramping.length > 0 ? this.ramping[0].tick : -1;
-    if (control < 0) return landing;
-    return landing < 0 ? control : Math.min(control, landing);
-  }
-
   /**
    * Takes the step that the air allows, as if nothing were known of what is to come, and only when it reaches a tick at which something
    * changes takes it again, cut there. So a control that is known early leaves no mark on the steps before it.
@@ -213,14 +205,21 @@ export class Simulation {
       this.fail("a pressure or mass left the physical range");
       return;
     }
-    this.cutTick = -1;
-    this.findAcceptableStep(Math.min(this.nextS, LONGEST_STEP_S), Infinity);
-    const tick = this.nextCut();
-    if (tick < 0 || !this.status.ok || this.stepEndS < tickTimeS(tick)) return;
-    const room = tickTimeS(tick) - this.timeS;
+    // Where a ramp lands is known to a live run too: only controls still to come are looked away from.
+    const landing = this.ramping.length > 0 ? this.ramping[0].tick : -1;
+    this.stepTo(landing);
+    const control = this.pending.length > 0 ? this.pending[0].tick : -1;
+    if (!this.status.ok || control < 0 || control === landing || this.stepEndS < tickTimeS(control)) return;
     this.nextS = this.proposedS;
+    this.stepTo(control);
+  }
+
+  /** A step that ends at this tick at the latest; -1 for none. */
+  private stepTo(tick: number): void {
     this.cutTick = tick;
-    this.findAcceptableStep(room, room);
+    const room = tick < 0 ? Infinity : tickTimeS(tick) - this.timeS;
+    const wanted = Math.min(this.nextS, LONGEST_STEP_S);
+    this.findAcceptableStep(wanted >= room * (1 - 1e-9) ? room : wanted, room);
   }
 
   /** Tries `wanted` and then ever shorter steps; one that fills the room is cut at the tick. */
